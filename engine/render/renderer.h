@@ -1,0 +1,74 @@
+// The picture as measured light: one float32 linear-radiance layer a light, refined progressively,
+// remixed linearly (power, gel, mute and exposure never cast a ray), then shown.
+#pragma once
+
+#include "engine/render/view.h"
+#include "sim/studio/studio.h"
+
+#include <cstdint>
+#include <glm/glm.hpp>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace keystead {
+
+/// How linear radiance becomes a picture. Nothing here changes measured light.
+struct Display {
+    double exposure = 1.0;      ///< linear factor that maps radiance so that 0.18 is mid grey
+    bool soft_shoulder = true;  ///< hue-keeping; off = clip
+    bool dither = true;
+};
+
+/// The factor that exposes this camera so that an 18 % card under light metered (flat) at the
+/// camera's own settings comes out at linear 0.18.
+double display_exposure(const Camera& camera, const MeterSettings& meter);
+
+/// A picture read back: rows from the top, linear RGB.
+struct LinearImage {
+    int width = 0, height = 0;
+    std::vector<glm::vec3> pixels;
+};
+
+struct RgbaImage {
+    int width = 0, height = 0;
+    std::vector<std::uint8_t> pixels; ///< sRGB-encoded, rows from the top
+};
+
+/// Needs a current OpenGL 4.1 core context for its whole life.
+class Renderer {
+public:
+    Renderer();
+    ~Renderer();
+    Renderer(const Renderer&) = delete;
+    Renderer& operator=(const Renderer&) = delete;
+
+    /// Takes over a set; uploads only parts whose key changed and restarts only the layers of
+    /// lights whose light was touched (all of them when something else that casts has moved).
+    void show(std::shared_ptr<const Studio> studio);
+    /// Restarts every layer if the view or the size changed.
+    void look(const View& view, int width_px, int height_px);
+
+    /// Adds one sample to every light that has fewer than `target` and returns whether any had.
+    bool refine(int target_samples);
+    /// Smallest sample count over the lights that are on.
+    int samples() const;
+
+    /// Remixes the layers and applies the display transform into a texture of the view's size
+    /// (RGBA8, display-encoded). Valid until the next call.
+    unsigned present(const Display& display);
+
+    RgbaImage read_display(const Display& display);
+    /// Radiance summed over the lights (or one light's layer at its present power), cd/m² or cd·s/m².
+    LinearImage read_linear(int only_light = -1);
+    /// First-hit position and geometric normal per pixel, for tests; w = part index + 1, 0 = none.
+    std::vector<glm::vec4> read_positions();
+
+    std::string device() const; ///< renderer string of the OpenGL context
+
+private:
+    struct Data;
+    std::unique_ptr<Data> data_;
+};
+
+} // namespace keystead

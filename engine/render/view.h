@@ -1,0 +1,27 @@
+// A pinhole view of the set: from the document's camera, or from anywhere else.
+#pragma once
+
+#include "sim/base/vec.h"
+#include "sim/set/set.h"
+
+namespace keystead {
+
+struct View {
+    Vec3 eye_m{0.0, 1.5, 3.0};
+    Mat3 axes{1.0};            ///< columns: right, up, backward (the view looks along -axes[2])
+    double tan_half_width = 0.2;
+    double tan_half_height = 0.2;
+    bool work_light = false;   ///< outside views only: a labelled ambient light, never measured
+};
+
+/// The document camera framed at width:height: the largest crop of that aspect in its sensor.
+View lens_view(const Camera& camera, int width_px, int height_px);
+
+/// Orbit about `centre_m`: azimuth/elevation of the eye as seen from the centre.
+View orbit_view(const Vec3& centre_m, double azimuth_deg, double elevation_deg, double distance_m,
+                double vertical_field_deg, int width_px, int height_px);
+
+/// Pixel (0..width, 0..height from the top left) of a room point; false if behind the eye.
+bool project(const View& view, int width_px, int height_px, const Vec3& point_m, Vec2& pixel);
+
+} // namespace keystead

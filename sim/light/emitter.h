@@ -1,0 +1,60 @@
+// Emitting surfaces: where light leaves a modifier, how much, and in which directions.
+//
+// Convention: exitance M (lm/m² for continuous light, lm·s/m² for flash), radiance L = M/pi for a
+// Lambertian face. A grid multiplies the radiance by its transmittance for the direction.
+#pragma once
+
+#include "sim/base/vec.h"
+#include "sim/set/set.h"
+#include "sim/support/pose.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace keystead {
+
+/// A light's emitting face in the room, at full power.
+struct Emitter {
+    std::string light;             ///< id
+    ModifierShape shape = ModifierShape::disc;
+    Vec3 centre_m{0.0};
+    Mat3 axes{1.0};                ///< columns: width axis, height axis, outward beam axis
+    double width_m = 0.1, height_m = 0.1, inner_width_m = 0.0;
+    double depth_m = 0.0;          ///< umbrella: sagitta of the spherical cap
+    double area_m2 = 0.0;          ///< of the emitting surface
+    double exitance = 0.0;         ///< mean over the face before the grid, full power
+    bool flash = true;
+    double power = 1.0;            ///< linear factor: 2^-stops_below, 0 when off
+    Vec3 colour{1.0};              ///< linear sRGB with luminance 1, relative to the white balance
+    double hot_spot = 0.0;
+    std::optional<Grid> grid;
+};
+
+/// One point of the face for quadrature: the areas of a set add up to the emitter's.
+struct EmitterPoint {
+    Vec3 position_m{0.0};
+    Vec3 normal{0.0, 0.0, 1.0};
+    double area_m2 = 0.0;
+    double relative_exitance = 1.0;
+};
+
+/// The face of `light` posed as `pose`, with output from its calibration reading where there is
+/// one, else from energy, efficacy and transmission.
+Emitter make_emitter(const Light& light, const SupportPose& pose, const MeterSettings& meter);
+
+/// About `count` low-discrepancy points over the face; the same every time.
+std::vector<EmitterPoint> emitter_points(const Emitter& emitter, int count);
+
+/// Face point for a unit square sample: uniform by area. `normal` is outward there.
+EmitterPoint emitter_point(const Emitter& emitter, double u, double v);
+
+/// Transmittance of the emitter's grid for light leaving along unit `direction` (room frame);
+/// 1 without a grid, 0 behind the face.
+double grid_transmittance(const Emitter& emitter, const Vec3& direction);
+
+/// Radiance at full power of `point` toward unit `direction`: L = M(point)/pi · T(direction),
+/// 0 behind the face. Bare tubes radiate as a uniform sphere.
+double radiance(const Emitter& emitter, const EmitterPoint& point, const Vec3& direction);
+
+} // namespace keystead

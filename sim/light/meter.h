@@ -1,0 +1,39 @@
+// What a hand meter reads in the set: quadrature over the emitters with ray-cast visibility.
+#pragma once
+
+#include "sim/light/emitter.h"
+#include "sim/transport/ray_scene.h"
+
+#include <cstdint>
+#include <span>
+#include <string>
+
+namespace keystead {
+
+enum class Receptor { flat, dome };
+
+/// A receptor somewhere in the room.
+struct Probe {
+    Vec3 position_m{0.0};
+    Vec3 facing{0.0, 0.0, 1.0};   ///< unit, the receptor's axis
+    Receptor receptor = Receptor::flat;
+    std::uint32_t blockers = ray_mask::casters; ///< what can shade it
+};
+
+/// Luminous exposure (flash, lx·s) or illuminance (continuous, lx) that one emitter gives the probe
+/// at its present power: flat E = ∫ L cosθ dω, dome E = ∫ L (1+cosθ)/2 dω (cardioid).
+/// `rays` may be null: nothing shades. About `points` emitter points with visibility.
+double exposure_at(const Emitter& emitter, const Probe& probe, const RayScene* rays,
+                   int points = 256);
+
+/// Fraction of the emitter (by unoccluded contribution) that a point sees, 0..1.
+double visible_fraction(const Emitter& emitter, const Vec3& point_m, const Vec3& normal,
+                        const RayScene& rays, std::uint32_t blockers, int points = 64);
+
+/// f-number from luminous exposure: N = sqrt(H S / C). ISO 2720 incident form, flash.
+double f_number_of_exposure(double exposure_lx_s, double iso, double c_lx_s);
+
+/// A hand meter's notation: full stop plus tenths, e.g. "f/8 + 3/10". "below f/0.5" under range.
+std::string meter_notation(double f_number);
+
+} // namespace keystead

@@ -1,0 +1,37 @@
+// A set made concrete: posed subject, posed supports, emitters, scene and ray caster. Everything
+// the review and the renderer start from. An update reuses what an edit did not touch.
+#pragma once
+
+#include "sim/light/emitter.h"
+#include "sim/set/set.h"
+#include "sim/shape/scene.h"
+#include "sim/subject/subject.h"
+#include "sim/support/pose.h"
+#include "sim/transport/ray_scene.h"
+
+#include <memory>
+#include <vector>
+
+namespace keystead {
+
+struct Studio {
+    Set set;
+    std::shared_ptr<const SubjectForm> form;
+    std::uint64_t form_key = 0;
+    std::shared_ptr<const PosedSubject> subject;
+    std::uint64_t subject_key = 0;          ///< changes with the form, the pose or its materials
+    std::vector<SupportPose> supports;      ///< one a light
+    std::vector<Emitter> emitters;          ///< one a light
+    std::vector<std::uint64_t> light_keys;  ///< changes when a light's geometry does, not its power
+    Scene scene;
+    std::shared_ptr<RayScene> rays;         ///< all of `scene`, mesh ids in `scene` order
+};
+
+/// Where `light` looks in this set with this subject.
+AimTarget resolve_aim(const Light& light, const Landmarks& landmarks);
+
+/// Builds everything; `previous` (may be null) donates what is unchanged.
+std::shared_ptr<const Studio> make_studio(const Set& set,
+                                          const std::shared_ptr<const Studio>& previous = nullptr);
+
+} // namespace keystead

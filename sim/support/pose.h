@@ -1,0 +1,46 @@
+// Where every part of a support is: feet, column, arm, counterweight, bags, head, emitting face.
+#pragma once
+
+#include "sim/base/vec.h"
+#include "sim/set/set.h"
+
+#include <string>
+#include <vector>
+
+namespace keystead {
+
+/// Where a light looks: at a point of the room, or along a fixed direction.
+struct AimTarget {
+    bool is_direction = false;
+    Vec3 point_m{0.0};
+    Vec3 direction{0.0, 0.0, -1.0}; ///< unit, used when `is_direction`
+    double feather_deg = 0.0;
+};
+
+struct MassPoint {
+    std::string part;   ///< base, column, clamp, arm, head, modifier, grid, counterweight, bag 1 …
+    double mass_kg = 0.0;
+    Vec3 position_m{0.0};
+    bool load = false;  ///< carried by the stand (counts against its rating), not the stand itself
+};
+
+/// A support in the room. All points in metres, room frame.
+struct SupportPose {
+    Vec3 hub_m{0.0};               ///< where the legs meet the column
+    Vec3 column_top_m{0.0};        ///< mounting point; the arm's pivot where there is an arm
+    Vec3 tip_m{0.0};               ///< the light's tilt bracket (= column_top_m without an arm)
+    Vec3 tail_end_m{0.0};          ///< free end of the arm behind the pivot
+    Vec3 arm_direction{0.0};       ///< unit, pivot to tip; zero without an arm
+    Vec3 beam_direction{0.0, 0.0, -1.0}; ///< unit, out of the modifier
+    Mat3 head_axes{1.0};           ///< right, up, forward (= beam), turned by modifier.turn_deg
+    Vec3 emitter_m{0.0};           ///< centre of the emitting face
+    std::vector<Vec3> feet_m;      ///< nominal floor contacts (wheels: under the caster pivots)
+    std::vector<Vec3> bags_m;      ///< centre of each bag, in the order of the document
+    Vec3 counterweight_m{0.0};
+    std::vector<MassPoint> masses; ///< a bag resting on the floor is listed with zero mass
+};
+
+/// Poses the whole chain for a light aimed at `target`.
+SupportPose pose_support(const Light& light, const AimTarget& target);
+
+} // namespace keystead

@@ -1,0 +1,61 @@
+// Ray queries against triangle meshes. The only header of the ray caster; one .cpp includes Embree.
+#pragma once
+
+#include "sim/base/mesh.h"
+#include "sim/base/vec.h"
+
+#include <cstdint>
+#include <memory>
+#include <span>
+
+namespace keystead {
+
+/// What a mesh in the scene belongs to; masks choose what a ray can hit.
+namespace ray_mask {
+inline constexpr std::uint32_t subject = 1U;
+inline constexpr std::uint32_t gear = 2U;       ///< stands, arms, modifiers, bags, camera
+inline constexpr std::uint32_t panel = 4U;
+inline constexpr std::uint32_t background = 8U;
+inline constexpr std::uint32_t room = 16U;
+inline constexpr std::uint32_t emitter = 32U;   ///< emitting faces: never shadow their own light
+inline constexpr std::uint32_t all = 0xFFFFFFFFU;
+inline constexpr std::uint32_t casters = subject | gear | panel;
+} // namespace ray_mask
+
+struct RayHit {
+    double distance_m = 0.0;
+    std::uint32_t mesh = 0;      ///< id given by `add`
+    std::uint32_t triangle = 0;
+    double u = 0.0, v = 0.0;     ///< barycentric: p = (1-u-v) p0 + u p1 + v p2
+    Vec3 geometric_normal{0.0};  ///< unit, by winding
+};
+
+/// A set of meshes that rays can hit. Thread-safe for queries after `commit`.
+class RayScene {
+public:
+    RayScene();
+    ~RayScene();
+    RayScene(RayScene&&) noexcept;
+    RayScene& operator=(RayScene&&) noexcept;
+
+    /// Shares the mesh; returns its id. Meshes added again under a new id may be removed singly.
+    std::uint32_t add(std::shared_ptr<const Mesh> mesh, std::uint32_t mask);
+    void remove(std::uint32_t mesh);
+    /// Builds or refits; needed after the last `add`/`remove` and before queries.
+    void commit();
+
+    const Mesh& mesh(std::uint32_t id) const;
+
+    /// Nearest hit along unit `direction`, or false. `start_m` skips the surface a ray leaves.
+    bool first_hit(const Vec3& origin_m, const Vec3& direction, double start_m, double end_m,
+                   std::uint32_t mask, RayHit& hit) const;
+    /// Is anything between the two points (less `margin_m` at either end)?
+    bool blocked(const Vec3& from_m, const Vec3& to_m, std::uint32_t mask,
+                 double margin_m = 1e-4) const;
+
+private:
+    struct Data;
+    std::unique_ptr<Data> data_;
+};
+
+} // namespace keystead
