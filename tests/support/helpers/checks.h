@@ -1,0 +1,31 @@
+// Published values from tests/data/checks.csv, row by row.
+#pragma once
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <string>
+
+namespace checks {
+
+struct Row {
+    int id = 0;
+    std::string topic, inputs, unit, source;
+    double expected = 0.0;
+    double tolerance = 0.0; ///< absolute, relative tolerances already applied
+};
+
+/// The row with that id; the test fails if the file lacks it.
+const Row& row(int id);
+
+} // namespace checks
+
+/// Compares a value of ours with row `id`. The id must be a literal: a test counts these calls.
+#define CHECK_ROW(id, value)                                                                       \
+    do {                                                                                           \
+        const checks::Row& row_ = checks::row(id);                                                 \
+        const double value_ = (value);                                                             \
+        INFO("row " << row_.id << ": " << row_.inputs << " [" << row_.unit << "], source: "        \
+                    << row_.source << "; got " << value_ << ", expected " << row_.expected         \
+                    << " within " << row_.tolerance);                                              \
+        CHECK(std::abs(value_ - row_.expected) <= row_.tolerance);                                 \
+    } while (false)
