@@ -1,0 +1,58 @@
+#include "engine/render/view.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+Mat3 looking_axes(const Vec3& eye_m, const Vec3& at_m) {
+    const Vec3 backward = glm::normalize(eye_m - at_m);
+    const Vec3 up = std::abs(backward.y) > 0.9999 ? Vec3(0, 0, -1) : Vec3(0, 1, 0);
+    const Vec3 right = glm::normalize(glm::cross(up, backward));
+    return {right, glm::cross(backward, right), backward};
+}
+
+} // namespace
+
+View lens_view(const Camera& camera, int width_px, int height_px) {
+    const bool upright = camera.orientation == Orientation::upright;
+    const double wide_mm = upright ? camera.sensor_height_mm : camera.sensor_width_mm;
+    const double high_mm = upright ? camera.sensor_width_mm : camera.sensor_height_mm;
+    const double aspect = static_cast<double>(width_px) / std::max(1, height_px);
+    // The largest crop of the wanted aspect that fits the sensor.
+    const double crop_wide_mm = std::min(wide_mm, high_mm * aspect);
+    const double crop_high_mm = std::min(high_mm, wide_mm / aspect);
+    View view;
+    view.eye_m = camera.position_m;
+    view.axes = looking_axes(camera.position_m, camera.aim_m);
+    view.tan_half_width = 0.5 * crop_wide_mm / camera.focal_length_mm;
+    view.tan_half_height = 0.5 * crop_high_mm / camera.focal_length_mm;
+    return view;
+}
+
+View orbit_view(const Vec3& centre_m, double azimuth_deg, double elevation_deg, double distance_m,
+                double vertical_field_deg, int width_px, int height_px) {
+    const double azimuth = radians(azimuth_deg), elevation = radians(elevation_deg);
+    const Vec3 toward(std::cos(elevation) * std::sin(azimuth), std::sin(elevation),
+                      std::cos(elevation) * std::cos(azimuth));
+    View view;
+    view.eye_m = centre_m + toward * distance_m;
+    view.axes = looking_axes(view.eye_m, centre_m);
+    view.tan_half_height = std::tan(0.5 * radians(vertical_field_deg));
+    view.tan_half_width = view.tan_half_height * width_px / std::max(1, height_px);
+    view.work_light = true;
+    return view;
+}
+
+bool project(const View& view, int width_px, int height_px, const Vec3& point_m, Vec2& pixel) {
+    const Vec3 local = glm::transpose(view.axes) * (point_m - view.eye_m);
+    const double depth = -local.z;
+    if (depth <= 1e-6) return false;
+    pixel.x = (0.5 + 0.5 * local.x / (depth * view.tan_half_width)) * width_px;
+    pixel.y = (0.5 - 0.5 * local.y / (depth * view.tan_half_height)) * height_px;
+    return true;
+}
+
+} // namespace keystead
