@@ -13,24 +13,41 @@ namespace keystead {
 /// What a mesh in the scene belongs to; masks choose what a ray can hit.
 namespace ray_mask {
 inline constexpr std::uint32_t subject = 1U;
-inline constexpr std::uint32_t gear = 2U;       ///< stands, arms, modifiers, bags, camera
+inline constexpr std::uint32_t gear = 2U; ///< stands, arms, modifiers, bags, camera
 inline constexpr std::uint32_t panel = 4U;
 inline constexpr std::uint32_t background = 8U;
 inline constexpr std::uint32_t room = 16U;
-inline constexpr std::uint32_t emitter = 32U;   ///< emitting faces: never shadow their own light
+inline constexpr std::uint32_t emitter = 32U; ///< emitting faces: never shadow their own light
 inline constexpr std::uint32_t all = 0xFFFFFFFFU;
 inline constexpr std::uint32_t casters = subject | gear | panel;
 } // namespace ray_mask
 
 struct RayHit {
     double distance_m = 0.0;
-    std::uint32_t mesh = 0;      ///< id given by `add`
+    std::uint32_t mesh = 0; ///< id given by `add`
     std::uint32_t triangle = 0;
-    double u = 0.0, v = 0.0;     ///< barycentric: p = (1-u-v) p0 + u p1 + v p2
-    Vec3 geometric_normal{0.0};  ///< unit, by winding
+    double u = 0.0, v = 0.0;    ///< barycentric: p = (1-u-v) p0 + u p1 + v p2
+    Vec3 geometric_normal{0.0}; ///< unit, by winding
 };
 
-/// A set of meshes that rays can hit. Thread-safe for queries after `commit`.
+/// `RayHit::mesh` of a ray that met nothing, in bulk answers.
+inline constexpr std::uint32_t ray_miss = 0xFFFFFFFFU;
+
+/// One ray of a bulk query: unit direction, metres.
+struct RayQuery {
+    Vec3 origin_m{0.0};
+    Vec3 direction{0.0, 0.0, 1.0};
+    double start_m = 1e-4, end_m = 1e3;
+};
+
+/// Two points of a bulk visibility query.
+struct Segment {
+    Vec3 from_m{0.0}, to_m{0.0};
+};
+
+/// A set of meshes that rays can hit. Thread-safe for queries after `commit`. Watertight along
+/// shared edges. The same calls give the same answers at any thread count; another instruction set
+/// may round differently in the last bit of a distance (single precision inside).
 class RayScene {
 public:
     RayScene();
@@ -38,12 +55,15 @@ public:
     RayScene(RayScene&&) noexcept;
     RayScene& operator=(RayScene&&) noexcept;
 
-    /// Shares the mesh; returns its id. Meshes added again under a new id may be removed singly.
+    /// Shares the mesh, which must not change while it is here; returns its id. The same mesh may
+    /// be added again under another id, and each id is removed singly; a removed id may be given
+    /// again.
     std::uint32_t add(std::shared_ptr<const Mesh> mesh, std::uint32_t mask);
     void remove(std::uint32_t mesh);
     /// Builds or refits; needed after the last `add`/`remove` and before queries.
     void commit();
 
+    /// The mesh added under `id`, which must be present.
     const Mesh& mesh(std::uint32_t id) const;
 
     /// Nearest hit along unit `direction`, or false. `start_m` skips the surface a ray leaves.
@@ -52,6 +72,14 @@ public:
     /// Is anything between the two points (less `margin_m` at either end)?
     bool blocked(const Vec3& from_m, const Vec3& to_m, std::uint32_t mask,
                  double margin_m = 1e-4) const;
+
+    /// The same two queries for many rays at once, some times faster where neighbours in the list
+    /// run nearly parallel. `hits` and `is_blocked` are as long as the queries; `hits[i].mesh` is
+    /// `ray_miss` where nothing is hit, else as `first_hit`; `is_blocked[i]` is 0 or 1.
+    void first_hits(std::span<const RayQuery> rays, std::uint32_t mask,
+                    std::span<RayHit> hits) const;
+    void blocked_many(std::span<const Segment> segments, std::uint32_t mask,
+                      std::span<std::uint8_t> is_blocked, double margin_m = 1e-4) const;
 
 private:
     struct Data;
