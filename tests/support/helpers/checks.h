@@ -20,12 +20,12 @@ const Row& row(int id);
 } // namespace checks
 
 /// Compares a value of ours with row `id`. The id must be a literal: a test counts these calls.
-#define CHECK_ROW(id, value)                                                                       \
+#define CHECK_ROW(row_id, value)                                                                   \
     do {                                                                                           \
-        const checks::Row& row_ = checks::row(id);                                                 \
+        const checks::Row& row_ = checks::row(row_id);                                             \
         const double value_ = (value);                                                             \
-        INFO("row " << row_.id << ": " << row_.inputs << " [" << row_.unit << "], source: "        \
-                    << row_.source << "; got " << value_ << ", expected " << row_.expected         \
-                    << " within " << row_.tolerance);                                              \
+        INFO("row " << row_.id << ": " << row_.inputs << " [" << row_.unit                         \
+                    << "], source: " << row_.source << "; got " << value_ << ", expected "         \
+                    << row_.expected << " within " << row_.tolerance);                             \
         CHECK(std::abs(value_ - row_.expected) <= row_.tolerance);                                 \
     } while (false)
