@@ -58,16 +58,6 @@ void pose_head(SupportPose& pose, const Light& light, const AimTarget& target) {
     pose.emitter_m = pose.tip_m + face_ahead_m(light) * pose.beam_direction;
 }
 
-/// Where the bag's strap is: a bag that hangs free acts there, wherever it swings to.
-Vec3 hanging_point(const Bag& bag, const Support& support, const SupportPose& pose) {
-    if (bag.place == BagPlace::tail) return pose.column_top_m - bag.at_m * pose.arm_direction;
-    if (bag.place == BagPlace::column) return pose.hub_m;
-    const double along = std::min(bag.at_m / std::max(support.base.foot_radius_m, 1e-6), 1.0);
-    const Vec3 foot = pose.hub_m - Vec3(0.0, pose.hub_m.y, 0.0) +
-                      support.base.foot_radius_m * leg_direction(support.base, bag.leg);
-    return pose.hub_m + along * (foot - pose.hub_m);
-}
-
 Vec3 bag_centre(const Bag& bag, const Vec3& hanging_point_m) {
     const double hung = std::max(hanging_point_m.y - strap_m, bag_half_height_m);
     return {hanging_point_m.x, bag.hanging ? hung : bag_half_height_m, hanging_point_m.z};
@@ -104,7 +94,7 @@ void add_head_masses(SupportPose& pose, const Light& light) {
 void add_bags(SupportPose& pose, const Support& support) {
     for (std::size_t i = 0; i < support.bags.size(); ++i) {
         const Bag& bag = support.bags[i];
-        const Vec3 hung_at = hanging_point(bag, support, pose);
+        const Vec3 hung_at = bag_hangs_at_m(bag, support, pose);
         pose.bags_m.push_back(bag_centre(bag, hung_at));
         pose.masses.push_back({"bag " + std::to_string(i + 1), bag.hanging ? bag.mass_kg : 0.0,
                                bag.hanging ? hung_at : pose.bags_m.back(),
@@ -125,6 +115,15 @@ Vec3 beam_toward(const Vec3& bracket_m, const AimTarget& target) {
 
 double face_ahead_m(const Light& light) {
     return 0.5 * light.head.length_m + light.modifier.depth_m;
+}
+
+Vec3 bag_hangs_at_m(const Bag& bag, const Support& support, const SupportPose& pose) {
+    if (bag.place == BagPlace::tail) return pose.column_top_m - bag.at_m * pose.arm_direction;
+    if (bag.place == BagPlace::column) return pose.hub_m;
+    const double along = std::min(bag.at_m / std::max(support.base.foot_radius_m, 1e-6), 1.0);
+    const Vec3 foot = pose.hub_m - Vec3(0.0, pose.hub_m.y, 0.0) +
+                      support.base.foot_radius_m * leg_direction(support.base, bag.leg);
+    return pose.hub_m + along * (foot - pose.hub_m);
 }
 
 SupportPose pose_support(const Light& light, const AimTarget& target) {

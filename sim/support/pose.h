@@ -60,6 +60,9 @@ Vec3 beam_toward(const Vec3& bracket_m, const AimTarget& target);
 /// Tilt bracket to the centre of the emitting face, along the beam. A lip stands further out.
 double face_ahead_m(const Light& light);
 
+/// Where the strap of `bag` would be on this support, whether or not the bag is in the document.
+Vec3 bag_hangs_at_m(const Bag& bag, const Support& support, const SupportPose& pose);
+
 /// Poses the whole chain for a light aimed at `target`.
 SupportPose pose_support(const Light& light, const AimTarget& target);
 

@@ -1,7 +1,16 @@
 // Does it stand: closed-form statics of one support, with every intermediate value.
+//
+// Rigid support, level rigid floor, feet that do not slip, nothing moving: no wind, no cables under
+// pull, no sag of arm or column, no play in the joints. Printed figures are nominal; the verdict
+// takes the masses at the bad end of their uncertainty. The limits are settings of the set.
 #pragma once
 
+#include "sim/support/ballast.h"
+#include "sim/support/hull.h"
+#include "sim/support/joints.h"
 #include "sim/support/pose.h"
+#include "sim/support/strike.h"
+#include "sim/support/tipping.h"
 
 #include <optional>
 #include <string>
@@ -9,51 +18,32 @@
 
 namespace keystead {
 
-enum class Verdict { stable, caution, unstable };
-enum class Knuckle { tightens, loosens, none };
-
-/// One edge of the support polygon.
-struct PolygonEdge {
-    Vec2 from_m{0.0}, to_m{0.0}; ///< x, z
-    double distance_m = 0.0;     ///< of the centre of mass, positive inside
-    double outward_deg = 0.0;    ///< azimuth of its outward normal
-};
-
-/// What a bag or a counterweight would have to be.
-struct Ballast {
-    double mass_kg = 0.0; ///< extra mass needed; 0 when none is
-    std::string place;    ///< "leg 2", "column", "tail"; empty when no place can do it
-    int leg = -1;
-    double at_m = 0.0;
-};
-
-/// One state while striking the set: what happens when a part is taken off.
-struct StrikeStep {
-    std::string taken_off; ///< "counterweight", "light"
-    double margin_m = 0.0;
-    double tip_angle_deg = 0.0;
-    Verdict verdict = Verdict::stable;
-};
-
 struct Stability {
     Verdict verdict = Verdict::stable;
     std::vector<std::string> reasons; ///< one sentence each, worst first; empty when stable
     double mass_kg = 0.0;
     Vec3 com_m{0.0};
-    std::vector<Vec2> polygon_m; ///< support polygon, counter-clockwise seen from above
+    /// Support polygon, counter-clockwise seen from above. Wheels: what every caster swing leaves.
+    std::vector<Vec2> polygon_m;
     std::vector<PolygonEdge> edges;
     int weakest_edge = 0;
     double margin_m = 0.0;          ///< signed distance to the weakest edge
     double tip_angle_deg = 0.0;     ///< tilt of the floor that tips it; negative when outside
     double tip_direction_deg = 0.0; ///< azimuth it falls to
-    double push_height_m = 0.0;     ///< height of the load
+    double push_height_m = 0.0;     ///< height of the load (the light's bracket)
     double push_to_tip_n = 0.0;
     double snag_speed_m_s = 0.0; ///< wheels: rolling speed that tips it at an obstacle; else 0
-    double load_kg = 0.0;
+    /// Holding over overturning moments about the weakest edge; empty when nothing overturns.
+    /// 1.5 is common engineering practice.
+    std::optional<double> overturning_factor;
+    double load_kg = 0.0; ///< light, arm, clamp, counterweight, bags on the tail
     double load_limit_kg = 0.0;
+    double tip_load_kg = 0.0; ///< on the arm's tip; 0 without an arm
+    double tip_load_limit_kg = 0.0;
     std::vector<double>
         foot_loads_n;        ///< in leg order; least-squares rigid for more than three legs
     double balance_nm = 0.0; ///< moment about the arm's pivot, positive = tip goes down
+    double twist_nm = 0.0;   ///< moment about the arm's own line
     double counterweight_needed_kg = 0.0; ///< total at its place to balance the arm
     double grip_torque_nm = 0.0;          ///< what the clamp must hold by friction
     double grip_limit_nm = 0.0;
@@ -62,10 +52,20 @@ struct Stability {
     Ballast bag_there;           ///< at the place the set already uses (or the default place)
     double worst_margin_m = 0.0; ///< with masses at the bad end of their uncertainty
     double worst_tip_angle_deg = 0.0;
+    double worst_push_n = 0.0;
     std::vector<StrikeStep> strike;
 };
 
 /// All of the above for one light's support.
+///
+/// Wheels: a caster may have swung any way, so each contact is somewhere on a circle of
+/// `caster_offset_m` about its pivot. Over one edge the worst is that its two wheels point inward,
+/// square to it, and no other wheel can then stand further out: the reach of the contacts in a
+/// direction n is max(pivot·n) - offset. So every edge moves inward by the offset, each taken at
+/// its own worst swing.
+///
+/// Loads on the feet are those of the wheels' pivots. The mass uncertainty is applied to tipping;
+/// ratings and clamp keep a share of their limit in reserve instead.
 Stability assess(const Light& light, const SupportPose& pose, const StabilityLimits& limits);
 
 } // namespace keystead
