@@ -1,0 +1,159 @@
+#include "sim/portrait/decide.h"
+#include "sim/portrait/read.h"
+#include "sim/portrait/thresholds.h"
+
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+namespace limit = pattern_threshold;
+
+/// One light of several, with its strength on a scale common to all.
+struct Party {
+    FaceLight light;
+    std::vector<double> nose_share; ///< blurred
+    double strength = 0.0;          ///< of its plate at the nose root
+    double on_front = 0.0;          ///< strength times mean level over the front of the face
+};
+
+/// The nose's shadow of one light where it shows through the others.
+struct NoseShadow {
+    double area_mm2 = 0.0;
+    double dip = 0.0;       ///< mean share of the total that is missing
+    double middle_mm = 0.0; ///< + subject's left
+};
+
+/// Half the front of the face: the window that says who lights it.
+bool in_face(const ChartGrid& grid, std::size_t cell) {
+    constexpr double half_angle_deg = 50.0;
+    return grid.covered[cell] != 0 && grid.region[cell] != Region::hair &&
+           std::abs(grid.column_angle_deg[static_cast<std::size_t>(grid.column_of(cell))]) <
+               half_angle_deg;
+}
+
+double mean_front_level(const ChartGrid& grid, const FaceLight& light) {
+    double area = 0.0, sum = 0.0;
+    for (std::size_t cell = 0; cell < grid.size(); ++cell) {
+        if (!in_face(grid, cell)) continue;
+        area += grid.area_mm2[cell];
+        sum += grid.area_mm2[cell] * light.level[cell];
+    }
+    return area > 0.0 ? sum / area : 0.0;
+}
+
+Party make_party(const FaceChart& chart, const Emitter& lamp, double shutter_s) {
+    Party party;
+    party.light = light_on_face(chart, chart.fine, lamp);
+    party.nose_share = blurred(chart.fine, party.light.nose_share, limit::blur_mm);
+    party.strength = party.light.plate_exposure * (lamp.flash ? 1.0 : shutter_s);
+    party.on_front = party.strength * mean_front_level(chart.fine, party.light);
+    return party;
+}
+
+/// Places that two noses' shadows share are dark by both: they belong to neither side.
+bool hidden_from_another(const std::vector<Party>& parties, std::size_t self, std::size_t cell) {
+    for (std::size_t other = 0; other < parties.size(); ++other)
+        if (other != self && parties[other].strength > 0.0 &&
+            parties[other].nose_share[cell] > limit::crossed_share)
+            return true;
+    return false;
+}
+
+double others_level(const std::vector<Party>& parties, std::size_t self, std::size_t cell) {
+    double sum = 0.0;
+    for (std::size_t other = 0; other < parties.size(); ++other)
+        if (other != self) sum += parties[other].strength * parties[other].light.level[cell];
+    return sum;
+}
+
+NoseShadow visible_nose_shadow(const ChartGrid& grid, const std::vector<Party>& parties,
+                               std::size_t self, double key_strength) {
+    const Party& party = parties[self];
+    NoseShadow shadow;
+    for (std::size_t cell = 0; cell < grid.size(); ++cell) {
+        if (grid.covered[cell] == 0 || grid.region[cell] == Region::nose ||
+            party.nose_share[cell] <= limit::crossed_share ||
+            hidden_from_another(parties, self, cell))
+            continue;
+        const double missing = party.strength * party.light.open_level[cell];
+        const double total = missing + others_level(parties, self, cell);
+        if (total <= limit::crossed_level * key_strength || missing <= limit::crossed_dip * total)
+            continue;
+        shadow.area_mm2 += grid.area_mm2[cell];
+        shadow.dip += grid.area_mm2[cell] * missing / total;
+        shadow.middle_mm += grid.area_mm2[cell] * grid.place_mm[cell].x;
+    }
+    if (shadow.area_mm2 > 0.0) {
+        shadow.dip /= shadow.area_mm2;
+        shadow.middle_mm /= shadow.area_mm2;
+    }
+    return shadow;
+}
+
+bool are_crossed(const NoseShadow& a, const NoseShadow& b) {
+    return a.area_mm2 > limit::crossed_mm2 && b.area_mm2 > limit::crossed_mm2 &&
+           a.middle_mm * b.middle_mm < 0.0 &&
+           std::abs(a.middle_mm - b.middle_mm) > limit::crossed_apart_mm;
+}
+
+std::size_t strongest_on_front(const std::vector<Party>& parties) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < parties.size(); ++i)
+        if (parties[i].on_front > parties[best].on_front) best = i;
+    return best;
+}
+
+std::size_t largest_shadow(const std::vector<NoseShadow>& shadows, std::size_t fallback) {
+    std::size_t best = fallback;
+    for (std::size_t i = 0; i < shadows.size(); ++i)
+        if (shadows[i].area_mm2 > shadows[best].area_mm2) best = i;
+    return best;
+}
+
+std::string crossed_note(const Emitter& key, const NoseShadow& own, const Emitter& other,
+                         const NoseShadow& its) {
+    return "Two nose shadows fall to opposite sides: " + key.light + " makes one of " +
+           number_text(own.area_mm2, 0) + " mm² where " + number_text(100.0 * own.dip, 0) +
+           " % of the light is missing, " + other.light + " one of " +
+           number_text(its.area_mm2, 0) + " mm² with " + number_text(100.0 * its.dip, 0) +
+           " % missing (under " + number_text(100.0 * limit::crossed_dip, 0) + " % is ignored).";
+}
+
+} // namespace
+
+CombinedPattern read_combined_pattern(const FaceChart& chart, const std::vector<Emitter>& emitters,
+                                      const Mat3& head_axes, const Vec3& head_origin_m,
+                                      double shutter_s) {
+    CombinedPattern result;
+    std::vector<Party> parties;
+    for (const Emitter& emitter : emitters) {
+        const Emitter lamp = in_head_frame(chart, emitter, head_axes, head_origin_m);
+        parties.push_back(make_party(chart, lamp, shutter_s));
+        result.alone.push_back(read_face(chart, chart.fine, lamp, parties.back().light));
+        look_from_eyes(chart, lamp, result.alone.back());
+    }
+    if (parties.empty()) return result;
+    const std::size_t strongest = strongest_on_front(parties);
+    if (parties[strongest].on_front <= 0.0) {
+        result.note = "No light reaches the front of the face.";
+        return result;
+    }
+    std::vector<NoseShadow> shadows;
+    for (std::size_t i = 0; i < parties.size(); ++i)
+        shadows.push_back(visible_nose_shadow(chart.fine, parties, i, parties[strongest].strength));
+    const std::size_t key = largest_shadow(shadows, strongest);
+    result.key = static_cast<int>(key);
+    result.pattern = result.alone[key].pattern;
+    result.note = result.alone[key].note;
+    for (std::size_t i = 0; i < shadows.size() && result.other < 0; ++i) {
+        if (i == key || !are_crossed(shadows[key], shadows[i])) continue;
+        result.other = static_cast<int>(i);
+        result.pattern = Pattern::crossed;
+        result.note = crossed_note(emitters[key], shadows[key], emitters[i], shadows[i]);
+    }
+    return result;
+}
+
+} // namespace keystead

@@ -1,0 +1,15 @@
+// One lamp on one grid of the chart: shared by the reading, the combined reading and the walk.
+#pragma once
+
+#include "sim/portrait/face_light.h"
+
+namespace keystead {
+
+/// `emitter` and `light` are in the head's frame; `light` was traced over `grid`.
+PatternReading read_face(const FaceChart& chart, const ChartGrid& grid, const Emitter& emitter,
+                         const FaceLight& light);
+
+/// Fills in what each pupil sees of the lamp.
+void look_from_eyes(const FaceChart& chart, const Emitter& emitter, PatternReading& reading);
+
+} // namespace keystead
