@@ -35,6 +35,9 @@ Result<Catalogue> load_catalogue(const std::filesystem::path& file);
 /// The project's own catalogue, read once.
 const Catalogue& catalogue();
 
+/// Why the project's own catalogue could not be read (it is then empty), or nothing.
+Outcome catalogue_problem();
+
 /// The entry with that id, or nullptr.
 template <class T>
 const CatalogueEntry<T>* find_entry(const std::vector<CatalogueEntry<T>>& entries,

@@ -1,0 +1,100 @@
+// What a field list says about one field: the range of a number, the length of a text or list, the
+// words a text may be, and one line about its meaning.
+#pragma once
+
+#include "sim/set/set.h"
+
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace keystead {
+
+struct Rule {
+    double min = -std::numeric_limits<double>::infinity();
+    double max = std::numeric_limits<double>::infinity();
+    std::size_t count = std::numeric_limits<std::size_t>::max(); ///< of characters or entries
+    std::span<const char* const> words = {};                     ///< empty: any text
+
+    bool bounded() const { return min > -1e300 || max < 1e300; }
+};
+
+/// Numbers from `min` to `max`, both included. Components of a point each obey it.
+constexpr Rule between(double min, double max) {
+    return {.min = min, .max = max};
+}
+/// At most so many characters of a text or entries of a list.
+constexpr Rule at_most(std::size_t count) {
+    return {.count = count};
+}
+constexpr Rule one_of(std::span<const char* const> words) {
+    return {.words = words};
+}
+
+/// The words of an enumeration in the document, in the order of its values.
+template <class E>
+struct EnumWords;
+
+template <>
+struct EnumWords<BackgroundKind> {
+    static constexpr std::array<const char*, 3> words{"none", "paper", "cloth"};
+};
+template <>
+struct EnumWords<Posture> {
+    static constexpr std::array<const char*, 2> words{"standing", "seated"};
+};
+template <>
+struct EnumWords<HairStyle> {
+    static constexpr std::array<const char*, 4> words{"none", "cropped", "bob", "tied"};
+};
+template <>
+struct EnumWords<Orientation> {
+    static constexpr std::array<const char*, 2> words{"landscape", "upright"};
+};
+template <>
+struct EnumWords<HeadKind> {
+    static constexpr std::array<const char*, 2> words{"flash", "continuous"};
+};
+template <>
+struct EnumWords<ModifierShape> {
+    static constexpr std::array<const char*, 6> words{"bare",      "disc",    "ring",
+                                                      "rectangle", "octagon", "umbrella"};
+};
+template <>
+struct EnumWords<GridCell> {
+    static constexpr std::array<const char*, 2> words{"round", "square"};
+};
+template <>
+struct EnumWords<SupportKind> {
+    static constexpr std::array<const char*, 5> words{"low", "standard", "century", "roller",
+                                                      "boom"};
+};
+template <>
+struct EnumWords<BagPlace> {
+    static constexpr std::array<const char*, 3> words{"leg", "column", "tail"};
+};
+template <>
+struct EnumWords<AimKind> {
+    static constexpr std::array<const char*, 3> words{"landmark", "point", "angles"};
+};
+template <>
+struct EnumWords<PanelKind> {
+    static constexpr std::array<const char*, 4> words{"reflector", "flag", "v_flat", "scrim"};
+};
+
+template <class E>
+const char* word_of(E value) {
+    return EnumWords<E>::words[static_cast<std::size_t>(value)];
+}
+
+inline constexpr std::array<const char*, 7> landmark_words{
+    "face", "nose", "chin", "hair_top", "chest", "left_cheek", "right_cheek"};
+inline constexpr std::array<const char*, 2> preset_words{"mean-male", "mean-female"};
+
+/// The unit a field's name ends in, as printed: "m", "kg", "°"; empty when it has none.
+std::string_view unit_of(std::string_view field_name);
+
+} // namespace keystead
