@@ -16,17 +16,17 @@ namespace keystead {
 
 /// A light's emitting face in the room, at full power.
 struct Emitter {
-    std::string light;             ///< id
+    std::string light; ///< id
     ModifierShape shape = ModifierShape::disc;
-    Vec3 centre_m{0.0};
-    Mat3 axes{1.0};                ///< columns: width axis, height axis, outward beam axis
+    Vec3 centre_m{0.0}; ///< of the face; umbrella: of the rim's plane, apex behind it
+    Mat3 axes{1.0};     ///< columns: width axis, height axis, outward beam axis
     double width_m = 0.1, height_m = 0.1, inner_width_m = 0.0;
-    double depth_m = 0.0;          ///< umbrella: sagitta of the spherical cap
-    double area_m2 = 0.0;          ///< of the emitting surface
-    double exitance = 0.0;         ///< mean over the face before the grid, full power
+    double depth_m = 0.0;  ///< umbrella: sagitta of the spherical cap, concave side out
+    double area_m2 = 0.0;  ///< of the emitting surface
+    double exitance = 0.0; ///< mean over the face before the grid, full power
     bool flash = true;
-    double power = 1.0;            ///< linear factor: 2^-stops_below, 0 when off
-    Vec3 colour{1.0};              ///< linear sRGB with luminance 1, relative to the white balance
+    double power = 1.0; ///< linear factor: 2^-stops_below, 0 when off
+    Vec3 colour{1.0};   ///< linear sRGB with luminance 1, relative to the white balance
     double hot_spot = 0.0;
     std::optional<Grid> grid;
 };
@@ -40,10 +40,11 @@ struct EmitterPoint {
 };
 
 /// The face of `light` posed as `pose`, with output from its calibration reading where there is
-/// one, else from energy, efficacy and transmission.
+/// one (taken with grid and gel as fitted), else from energy, efficacy, transmission and gel.
 Emitter make_emitter(const Light& light, const SupportPose& pose, const MeterSettings& meter);
 
-/// About `count` low-discrepancy points over the face; the same every time.
+/// About `count` low-discrepancy points over the face; the same every time. Round faces: exactly
+/// `count`, a sunflower of equal areas; rectangles: the nearest Fibonacci lattice.
 std::vector<EmitterPoint> emitter_points(const Emitter& emitter, int count);
 
 /// Face point for a unit square sample: uniform by area. `normal` is outward there.

@@ -2,6 +2,9 @@
 #pragma once
 
 #include "sim/light/emitter.h"
+#include "sim/light/exposure.h" // f_number_of_exposure
+#include "sim/light/receptor.h"
+#include "sim/light/stops.h" // meter_notation
 #include "sim/transport/ray_scene.h"
 
 #include <cstdint>
@@ -10,12 +13,10 @@
 
 namespace keystead {
 
-enum class Receptor { flat, dome };
-
 /// A receptor somewhere in the room.
 struct Probe {
     Vec3 position_m{0.0};
-    Vec3 facing{0.0, 0.0, 1.0};   ///< unit, the receptor's axis
+    Vec3 facing{0.0, 0.0, 1.0}; ///< unit, the receptor's axis
     Receptor receptor = Receptor::flat;
     std::uint32_t blockers = ray_mask::casters; ///< what can shade it
 };
@@ -29,11 +30,5 @@ double exposure_at(const Emitter& emitter, const Probe& probe, const RayScene* r
 /// Fraction of the emitter (by unoccluded contribution) that a point sees, 0..1.
 double visible_fraction(const Emitter& emitter, const Vec3& point_m, const Vec3& normal,
                         const RayScene& rays, std::uint32_t blockers, int points = 64);
-
-/// f-number from luminous exposure: N = sqrt(H S / C). ISO 2720 incident form, flash.
-double f_number_of_exposure(double exposure_lx_s, double iso, double c_lx_s);
-
-/// A hand meter's notation: full stop plus tenths, e.g. "f/8 + 3/10". "below f/0.5" under range.
-std::string meter_notation(double f_number);
 
 } // namespace keystead

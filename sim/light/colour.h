@@ -1,0 +1,33 @@
+// Colour of a lamp as the camera sees it: colour temperature, gels, white balance.
+#pragma once
+
+#include "sim/base/vec.h"
+
+namespace keystead {
+
+/// The white balance that lamp colours are relative to, kelvin: studio flash's nominal temperature.
+inline constexpr double white_balance_k = 5600.0;
+
+/// Reciprocal colour temperature in mired: 1e6 / T.
+double mired_of(double colour_k);
+double kelvin_of(double mired);
+
+/// Colour temperature of a lamp behind a gel: mired values add.
+double gelled_colour_k(double colour_k, double mired_shift);
+
+/// The shift, in mired, that a gel must have to turn one temperature into the other.
+double mired_shift_between(double from_k, double to_k);
+
+/// Chromaticity x, y (CIE 1931, 2 degrees) of a black body, 1000 to 15000 K (clamped).
+/// Krystek, "An algorithm to calculate correlated colour temperature", Color Research and
+/// Application 10 (1985).
+Vec2 planckian_xy(double colour_k);
+
+/// Linear sRGB (IEC 61966-2-1 primaries) of a chromaticity with luminance 1.
+Vec3 linear_srgb_of_xy(const Vec2& xy);
+
+/// Linear sRGB, luminance 1, of a lamp of `colour_k` seen with a camera balanced for `balance_k`:
+/// (1, 1, 1) when they agree. Bradford adaptation; channels outside sRGB are clipped at 0.
+Vec3 lamp_colour(double colour_k, double balance_k = white_balance_k);
+
+} // namespace keystead
