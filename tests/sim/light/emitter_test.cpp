@@ -152,7 +152,10 @@ TEST_CASE("A calibration reading is what the model then predicts, grid and all",
     light.modifier.grid->cell = GridCell::square;
     light.modifier.grid->cell_width_m = light.modifier.grid->cell_depth_m = 0.05;
     light.head.power_stops_below = 2;
-    light.head.calibration = CalibrationReading{8.0, 1.5, 100, 1.0, 1.0};
+    light.head.calibration.emplace();
+    light.head.calibration->f_number = 8.0;
+    light.head.calibration->distance_m = 1.5;
+    light.head.calibration->stops_below_full = 1.0;
     SupportPose pose;
     MeterSettings meter;
     const Emitter emitter = make_emitter(light, pose, meter);
