@@ -40,7 +40,7 @@ struct Mean {
 };
 
 struct Blurred {
-    std::vector<double> level, nose_level, nose_share;
+    std::vector<double> level, nose_share;
 };
 
 bool in_front(const MirroredChart& view, std::size_t cell) {
@@ -99,14 +99,15 @@ void measure_zones(const FaceLines& lines, const MirroredChart& view, const Blur
 }
 
 /// Where the nose's shadow lies and how much key it costs. Lost light hardly depends on the lamp's
-/// size, where the area of a shadow does.
+/// size, where the area of a shadow does. Sums are taken unblurred: a blur would carry some of the
+/// shadow onto the nose itself, which does not count.
 void measure_nose(const FaceLines& lines, const MirroredChart& view, const Blurred& light,
                   const FaceLight& raw, FaceMeasures& result) {
     const ChartGrid& grid = view.grid();
     Mean height, shift, anywhere;
     for (std::size_t cell = 0; cell < grid.size(); ++cell) {
         if (grid.covered[cell] == 0 || grid.region[cell] == Region::nose) continue;
-        const double lost = light.nose_level[cell] * grid.area_mm2[cell];
+        const double lost = raw.nose_level[cell] * grid.area_mm2[cell];
         const double x = view.x(cell), y = view.y(cell);
         result.nose_lost_mm2 += lost;
         if (raw.open_level[cell] > limit::lit)
@@ -132,7 +133,6 @@ void measure_nose(const FaceLines& lines, const MirroredChart& view, const Blurr
 FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view,
                           const FaceLight& light) {
     const Blurred blur{blurred(view.grid(), light.level, limit::blur_mm),
-                       blurred(view.grid(), light.nose_level, limit::blur_mm),
                        blurred(view.grid(), light.nose_share, limit::blur_mm)};
     FaceMeasures result;
     measure_areas(view, blur, result);
