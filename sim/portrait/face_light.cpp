@@ -213,14 +213,18 @@ Emitter in_head_frame(const FaceChart& chart, const Emitter& emitter, const Mat3
     const Vec3 to_face = chart.landmarks.face - moved.centre_m;
     if (emitter.shape == ModifierShape::bare && glm::length(to_face) > 0.0)
         moved.axes = upright_frame(glm::normalize(to_face));
+    // A glowing ball looks like a disc of its own radiance; a face keeps its flux on more area. The
+    // plate's exposure stays what it was.
     const double size = std::max({emitter.width_m, emitter.height_m, smallest_source_m});
+    const double area = 0.25 * pi * size * size;
+    const double seen_area = emitter.shape == ModifierShape::bare
+                                 ? 0.25 * pi * emitter.width_m * emitter.width_m
+                                 : emitter.area_m2;
+    moved.exitance *= seen_area / area;
+    moved.area_m2 = area;
     moved.shape = ModifierShape::disc;
     moved.width_m = moved.height_m = size;
     moved.inner_width_m = moved.depth_m = 0.0;
-    // The same flux from more area: the plate's exposure stays what it was.
-    const double area = 0.25 * pi * size * size;
-    moved.exitance *= moved.area_m2 > 0.0 ? moved.area_m2 / area : 1.0;
-    moved.area_m2 = area;
     return moved;
 }
 
