@@ -16,12 +16,32 @@ double coefficient_m(const EdgeDemand& demand, const Vec3& position_m) {
     return distance_inside_m(demand.edge, plan(position_m)) - demand.height_factor * position_m.y;
 }
 
+/// What a kilogram shared by the places adds to the demand's sum, at its bad end.
+double worst_per_kg_m(const std::vector<Vec3>& places_m, const EdgeDemand& demand,
+                      double uncertainty) {
+    double sum_m = 0.0;
+    for (const Vec3& place : places_m) {
+        const double c_m = coefficient_m(demand, place);
+        sum_m += c_m - uncertainty * std::abs(c_m);
+    }
+    return sum_m / static_cast<double>(places_m.size());
+}
+
+/// Rounded up by a hair, so that a bag of just this mass passes the verdict it was solved for.
+double enough_kg(double needed_kg) {
+    return needed_kg > 0.0 ? needed_kg * (1.0 + 1e-9) + 1e-9 : 0.0;
+}
+
 Bag spot(BagPlace place, int leg, double at_m) {
     Bag bag;
     bag.place = place;
     bag.leg = leg;
     bag.at_m = at_m;
     return bag;
+}
+
+double leg_spot_m(const Base& base) {
+    return std::min(Bag{}.at_m, outermost_on_leg * base.foot_radius_m);
 }
 
 /// A bag on the tail is load as well as ballast: rating and clamp must still have room for it.
@@ -61,13 +81,13 @@ double surplus_kg_m(const std::vector<MassPoint>& masses, const EdgeDemand& dema
     return sum_kg_m;
 }
 
-std::optional<double> mass_to_hold_kg(const std::vector<MassPoint>& masses, const Vec3& position_m,
+std::optional<double> mass_to_hold_kg(const std::vector<MassPoint>& masses,
+                                      const std::vector<Vec3>& places_m,
                                       const std::vector<EdgeDemand>& demands, double uncertainty) {
     double least_kg = 0.0, most_kg = heaviest_bag_kg;
     for (const EdgeDemand& demand : demands) {
         const double sum_kg_m = surplus_kg_m(masses, demand, uncertainty);
-        const double c_m = coefficient_m(demand, position_m);
-        const double per_kg_m = c_m - uncertainty * std::abs(c_m);
+        const double per_kg_m = worst_per_kg_m(places_m, demand, uncertainty);
         if (per_kg_m > 0.0) {
             least_kg = std::max(least_kg, -sum_kg_m / per_kg_m);
         } else if (sum_kg_m < 0.0) {
@@ -81,7 +101,7 @@ std::optional<double> mass_to_hold_kg(const std::vector<MassPoint>& masses, cons
 }
 
 std::vector<Bag> bag_spots(const Support& support) {
-    const double on_leg_m = std::min(Bag{}.at_m, outermost_on_leg * support.base.foot_radius_m);
+    const double on_leg_m = leg_spot_m(support.base);
     std::vector<Bag> spots{spot(BagPlace::column, 0, 0.0)};
     for (int leg = 0; leg < support.base.legs; ++leg)
         spots.push_back(spot(BagPlace::leg, leg, on_leg_m));
@@ -106,11 +126,10 @@ Ballast ballast_at(const Bag& spot, const Light& light, const SupportPose& pose,
     if (spot.place != BagPlace::column) ballast.at_m = spot.at_m;
     if (spot.place == BagPlace::leg) ballast.leg = spot.leg;
     const bool on_missing_arm = spot.place == BagPlace::tail && !light.support.arm;
-    const auto needed_kg = mass_to_hold_kg(pose.masses, bag_hangs_at_m(spot, light.support, pose),
+    const auto needed_kg = mass_to_hold_kg(pose.masses, {bag_hangs_at_m(spot, light.support, pose)},
                                            demands, mass_uncertainty(light.support, limits));
     if (!needed_kg || on_missing_arm) return ballast;
-    // Rounded up by a hair, so that a bag of just this mass passes the verdict it was solved for.
-    ballast.mass_kg = *needed_kg > 0.0 ? *needed_kg * (1.0 + 1e-9) + 1e-9 : 0.0;
+    ballast.mass_kg = enough_kg(*needed_kg);
     if (spot.place != BagPlace::tail || ballast.mass_kg == 0.0 ||
         tail_can_take(ballast.mass_kg, spot, light, pose, limits))
         ballast.place = spot_name(spot);
@@ -125,6 +144,29 @@ Ballast least_ballast(const Light& light, const SupportPose& pose,
         if (here.place.empty()) continue;
         if (best.place.empty() || here.mass_kg < (1.0 - clear_saving) * best.mass_kg) best = here;
     }
+    return best;
+}
+
+Ballast split_ballast(const Ballast& least, const Light& light, const SupportPose& pose,
+                      const std::vector<EdgeDemand>& demands, const StabilityLimits& limits) {
+    Ballast best;
+    const double on_leg_m = leg_spot_m(light.support.base);
+    const double uncertainty = mass_uncertainty(light.support, limits);
+    for (int first = 0; first < light.support.base.legs; ++first)
+        for (int second = first + 1; second < light.support.base.legs; ++second) {
+            const Bag a = spot(BagPlace::leg, first, on_leg_m);
+            const Bag b = spot(BagPlace::leg, second, on_leg_m);
+            const auto needed_kg = mass_to_hold_kg(
+                pose.masses,
+                {bag_hangs_at_m(a, light.support, pose), bag_hangs_at_m(b, light.support, pose)},
+                demands, uncertainty);
+            if (!needed_kg) continue;
+            const double mass_kg = enough_kg(*needed_kg);
+            const Ballast& best_yet = best.place.empty() ? least : best;
+            if (!best_yet.place.empty() && mass_kg >= (1.0 - clear_saving) * best_yet.mass_kg)
+                continue;
+            best = {mass_kg, spot_name(a) + " and " + spot_name(b), first, on_leg_m, second};
+        }
     return best;
 }
 

@@ -16,6 +16,7 @@ struct Ballast {
     std::string place;    ///< "leg 2", "column", "tail"; empty when no place can do it
     int leg = -1;         ///< counted from 0; -1 unless on a leg
     double at_m = 0.0;    ///< as Bag::at_m
+    int second_leg = -1;  ///< half of the mass hangs on this leg, at the same place; else -1
 };
 
 /// One condition on the whole support about one edge: sum(m c) >= required, with c = d - k h,
@@ -38,10 +39,12 @@ std::vector<EdgeDemand> demands_of(const std::vector<PolygonEdge>& edges, double
 double surplus_kg_m(const std::vector<MassPoint>& masses, const EdgeDemand& demand,
                     double uncertainty);
 
-/// Least extra mass at `position_m` that meets every demand; empty if no mass there does. A bag
-/// that helps at one edge can harm at another, so each edge gives a lower or an upper bound.
-/// For one edge, k = 0 and certain masses it is the textbook (overturning - holding) / lever.
-std::optional<double> mass_to_hold_kg(const std::vector<MassPoint>& masses, const Vec3& position_m,
+/// Least extra mass, shared evenly by `places_m`, that meets every demand; empty if no mass there
+/// does. A bag that helps at one edge can harm at another, so each edge gives a lower or an upper
+/// bound. For one edge, k = 0 and certain masses it is the textbook (overturning - holding) /
+/// lever.
+std::optional<double> mass_to_hold_kg(const std::vector<MassPoint>& masses,
+                                      const std::vector<Vec3>& places_m,
                                       const std::vector<EdgeDemand>& demands, double uncertainty);
 
 /// Where a bag could hang: column, each leg, and the tail if there is one. Masses are not set.
@@ -61,6 +64,10 @@ Ballast ballast_at(const Bag& spot, const Light& light, const SupportPose& pose,
 
 /// The best of `bag_spots`; the column where nothing is clearly better.
 Ballast least_ballast(const Light& light, const SupportPose& pose,
+                      const std::vector<EdgeDemand>& demands, const StabilityLimits& limits);
+
+/// The best of halves on two legs, where that saves clearly against `least`; else no place.
+Ballast split_ballast(const Ballast& least, const Light& light, const SupportPose& pose,
                       const std::vector<EdgeDemand>& demands, const StabilityLimits& limits);
 
 /// What the document's masses may be off by: nothing once they are measured.

@@ -74,6 +74,7 @@ void ballast(Stability& result, const Light& light, const SupportPose& pose,
              const StabilityLimits& limits) {
     const auto demands = demands_of(result.edges, result.push_height_m, limits);
     result.bag_least = least_ballast(light, pose, demands, limits);
+    result.bag_split = split_ballast(result.bag_least, light, pose, demands, limits);
     result.bag_there = ballast_at(spot_there(light.support), light, pose, demands, limits);
 }
 

@@ -48,8 +48,9 @@ struct Stability {
     double grip_torque_nm = 0.0;          ///< what the clamp must hold by friction
     double grip_limit_nm = 0.0;
     Knuckle knuckle = Knuckle::none;
-    Ballast bag_least;           ///< the place that needs least
-    Ballast bag_there;           ///< at the place the set already uses (or the default place)
+    Ballast bag_least; ///< the place that needs least
+    Ballast bag_split; ///< halves on two legs where that needs clearly less; else no place
+    Ballast bag_there; ///< at the place the set already uses (or the default place)
     double worst_margin_m = 0.0; ///< with masses at the bad end of their uncertainty
     double worst_tip_angle_deg = 0.0;
     double worst_push_n = 0.0;

@@ -40,7 +40,7 @@ std::vector<MassPoint> overhung(double safety_factor) {
 double bag_kg(double safety_factor, double behind_m) {
     const EdgeDemand stands{edge_at(0.25), 0.0, 0.0};
     const auto needed =
-        mass_to_hold_kg(overhung(safety_factor), Vec3(-behind_m, 0.0, 0.0), {stands}, 0.0);
+        mass_to_hold_kg(overhung(safety_factor), {Vec3(-behind_m, 0.0, 0.0)}, {stands}, 0.0);
     REQUIRE(needed);
     return *needed;
 }
