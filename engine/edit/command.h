@@ -37,6 +37,7 @@ struct Batch {
 std::string label_of(const Command& command);
 
 /// The set after the command, validated; or what is wrong, and the set unchanged.
+/// Write `keystead::apply`: unqualified, std::apply can be taken for it.
 Result<Set> apply(const Set& set, const Command& command);
 
 } // namespace keystead

@@ -1,0 +1,30 @@
+// Addresses inside the document, as error messages write them:
+// `lights[key].support.bags[0].mass_kg`. Lights and panels are named by id, or by number where no
+// id matches.
+#pragma once
+
+#include "sim/base/result.h"
+#include "sim/set/set_json.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace keystead {
+
+/// One step of a path: a field, then what stands in its brackets (ids or numbers).
+struct PathStep {
+    std::string field;
+    std::vector<std::string> brackets;
+};
+
+Result<std::vector<PathStep>> parse_path(std::string_view path);
+
+/// Puts `value` at `path`. One past the end of a list appends; null at a list's entry removes it.
+/// The document is unchanged when a problem is returned.
+Outcome put_value(Json& document, const std::string& path, const Json& value);
+
+/// `lights[2].aim` as `lights[key].aim`, with the ids of `document`.
+std::string with_ids(const std::string& path, const Json& document);
+
+} // namespace keystead
