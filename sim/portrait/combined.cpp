@@ -3,6 +3,7 @@
 #include "sim/portrait/thresholds.h"
 
 #include <cmath>
+#include <utility>
 
 namespace keystead {
 
@@ -98,10 +99,14 @@ bool are_crossed(const NoseShadow& a, const NoseShadow& b) {
            std::abs(a.middle_mm - b.middle_mm) > limit::crossed_apart_mm;
 }
 
+/// Lights behind the head only: then the strongest of those.
 std::size_t strongest_on_front(const std::vector<Party>& parties) {
+    const auto rank = [&](std::size_t i) {
+        return std::pair(parties[i].on_front, parties[i].strength);
+    };
     std::size_t best = 0;
     for (std::size_t i = 1; i < parties.size(); ++i)
-        if (parties[i].on_front > parties[best].on_front) best = i;
+        if (rank(i) > rank(best)) best = i;
     return best;
 }
 
@@ -136,8 +141,8 @@ CombinedPattern read_combined_pattern(const FaceChart& chart, const std::vector<
     }
     if (parties.empty()) return result;
     const std::size_t strongest = strongest_on_front(parties);
-    if (parties[strongest].on_front <= 0.0) {
-        result.note = "No light reaches the front of the face.";
+    if (parties[strongest].strength <= 0.0) {
+        result.note = "No light reaches the face.";
         return result;
     }
     std::vector<NoseShadow> shadows;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
 
 namespace keystead {
 
@@ -158,6 +160,23 @@ void light_cell(const FaceChart& chart, const ChartGrid& grid, std::size_t cell,
     tracer.flush_if_full();
 }
 
+/// Bands of rows side by side: every cell is written by one band, so threads change nothing.
+void light_rows(const FaceChart& chart, const ChartGrid& grid, const LampView& lamp,
+                FaceLight& result) {
+    constexpr int rows_a_band = 4;
+    tbb::parallel_for(tbb::blocked_range<int>(0, grid.rows, rows_a_band), [&](const auto& band) {
+        std::vector<double> lights(lamp.points.size());
+        Tracer tracer(chart, result);
+        for (int row = band.begin(); row < band.end(); ++row)
+            for (int column = 0; column < grid.columns; ++column) {
+                const std::size_t cell = grid.cell_at(column, row);
+                if (grid.covered[cell] != 0)
+                    light_cell(chart, grid, cell, lamp, lights, result, tracer);
+            }
+        tracer.flush();
+    });
+}
+
 FaceLight dark_face(const ChartGrid& grid) {
     const std::vector<double> zero(grid.size(), 0.0);
     FaceLight light;
@@ -166,67 +185,7 @@ FaceLight dark_face(const ChartGrid& grid) {
     return light;
 }
 
-std::vector<double> gauss_weights(double sigma_cells) {
-    const int reach = static_cast<int>(std::ceil(3.0 * sigma_cells));
-    std::vector<double> weights;
-    for (int i = 0; i <= reach; ++i)
-        weights.push_back(std::exp(-0.5 * (i / sigma_cells) * (i / sigma_cells)));
-    return weights;
-}
-
-/// One pass of the separable blur along rows (step 1) or columns (step = columns).
-void blur_pass(int lines, int length, std::size_t line_step, std::size_t step,
-               const std::vector<double>& weights, const std::vector<double>& from,
-               std::vector<double>& into) {
-    const int reach = static_cast<int>(weights.size()) - 1;
-    for (int line = 0; line < lines; ++line) {
-        const std::size_t first = static_cast<std::size_t>(line) * line_step;
-        for (int i = 0; i < length; ++i) {
-            double sum = 0.0;
-            for (int k = std::max(0, i - reach); k <= std::min(length - 1, i + reach); ++k)
-                sum += weights[static_cast<std::size_t>(std::abs(k - i))] *
-                       from[first + static_cast<std::size_t>(k) * step];
-            into[first + static_cast<std::size_t>(i) * step] = sum;
-        }
-    }
-}
-
-std::vector<double> blur_sum(const ChartGrid& grid, const std::vector<double>& field,
-                             const std::vector<double>& weights) {
-    const auto columns = static_cast<std::size_t>(grid.columns);
-    std::vector<double> across(field.size()), both(field.size());
-    blur_pass(grid.rows, grid.columns, columns, 1, weights, field, across);
-    blur_pass(grid.columns, grid.rows, 1, columns, weights, across, both);
-    return both;
-}
-
 } // namespace
-
-Emitter in_head_frame(const FaceChart& chart, const Emitter& emitter, const Mat3& head_axes,
-                      const Vec3& head_origin_m) {
-    const Mat3 to_head = glm::transpose(head_axes);
-    Emitter moved = emitter;
-    moved.centre_m = to_head * (emitter.centre_m - head_origin_m);
-    moved.axes = to_head * emitter.axes;
-    const bool small = std::max(emitter.width_m, emitter.height_m) < smallest_source_m;
-    if (!small && emitter.shape != ModifierShape::bare) return moved;
-    const Vec3 to_face = chart.landmarks.face - moved.centre_m;
-    if (emitter.shape == ModifierShape::bare && glm::length(to_face) > 0.0)
-        moved.axes = upright_frame(glm::normalize(to_face));
-    // A glowing ball looks like a disc of its own radiance; a face keeps its flux on more area. The
-    // plate's exposure stays what it was.
-    const double size = std::max({emitter.width_m, emitter.height_m, smallest_source_m});
-    const double area = 0.25 * pi * size * size;
-    const double seen_area = emitter.shape == ModifierShape::bare
-                                 ? 0.25 * pi * emitter.width_m * emitter.width_m
-                                 : emitter.area_m2;
-    moved.exitance *= seen_area / area;
-    moved.area_m2 = area;
-    moved.shape = ModifierShape::disc;
-    moved.width_m = moved.height_m = size;
-    moved.inner_width_m = moved.depth_m = 0.0;
-    return moved;
-}
 
 FaceLight light_on_face(const FaceChart& chart, const ChartGrid& grid, const Emitter& emitter) {
     FaceLight result = dark_face(grid);
@@ -239,12 +198,7 @@ FaceLight light_on_face(const FaceChart& chart, const ChartGrid& grid, const Emi
     const double full_plate = plate_exposure(emitter, points, root, result.to_lamp);
     result.plate_exposure = full_plate * emitter.power;
     if (full_plate <= 0.0) return result;
-    const LampView lamp{emitter, points, full_plate};
-    std::vector<double> lights(points.size());
-    Tracer tracer(chart, result);
-    for (std::size_t cell = 0; cell < grid.size(); ++cell)
-        if (grid.covered[cell] != 0) light_cell(chart, grid, cell, lamp, lights, result, tracer);
-    tracer.flush();
+    light_rows(chart, grid, {emitter, points, full_plate}, result);
     return result;
 }
 
@@ -272,18 +226,6 @@ EyeView eye_view(const FaceChart& chart, const Emitter& emitter, bool left) {
         if (blocker == Blocker::hair) view.by_hair += share;
     }
     return view;
-}
-
-std::vector<double> blurred(const ChartGrid& grid, const std::vector<double>& field,
-                            double sigma_mm) {
-    const std::vector<double> weights = gauss_weights(sigma_mm / grid.cell_mm);
-    std::vector<double> covered(grid.covered.begin(), grid.covered.end());
-    const std::vector<double> sum = blur_sum(grid, field, weights);
-    const std::vector<double> weight = blur_sum(grid, covered, weights);
-    std::vector<double> result(field.size(), 0.0);
-    for (std::size_t cell = 0; cell < field.size(); ++cell)
-        if (grid.covered[cell] != 0) result[cell] = sum[cell] / weight[cell];
-    return result;
 }
 
 } // namespace keystead

@@ -1,5 +1,7 @@
 #include "sim/portrait/read.h"
 
+#include <algorithm>
+#include <cmath>
 #include <functional>
 
 namespace keystead {
@@ -16,28 +18,34 @@ struct Edge {
     Pattern beyond = Pattern::none;
 };
 
-/// First multiple of the step at which `name` differs from `same`; the limit where none does.
-double first_change(const NameAt& name, Pattern same, double from_deg, double direction,
-                    double limit_deg) {
-    for (double turn = from_deg; turn < limit_deg; turn += step_deg)
-        if (name(direction * turn) != same) return turn;
-    return limit_deg;
+/// Turn after so many steps, not past the limit.
+double after_steps(int steps, double limit_deg) {
+    return std::min(steps * step_deg, limit_deg);
+}
+
+/// First step from `start` on at which the name differs from `same`; one past `last` where none
+/// does.
+int first_change(const NameAt& name, Pattern same, int start, int last, double direction,
+                 double limit_deg) {
+    int step = start;
+    while (step <= last && name(direction * after_steps(step, limit_deg)) == same) ++step;
+    return step;
 }
 
 /// The coarse chart finds where to look, the fine one decides.
 Edge find_edge(const NameAt& fine, const NameAt& coarse, Pattern same, double direction,
                double limit_deg) {
-    double start = step_deg;
+    const int last = std::max(1, static_cast<int>(std::ceil(limit_deg / step_deg)));
+    int start = 1;
     if (coarse(0.0) == same)
-        start = std::max(step_deg,
-                         first_change(coarse, same, step_deg, direction, limit_deg) - 2 * step_deg);
+        start = std::max(1, first_change(coarse, same, 1, last, direction, limit_deg) - 2);
     // Where the coarse chart ran ahead, the name may have changed before its starting point.
-    if (start > step_deg && fine(direction * start) != same) start = step_deg;
-    const double changed = first_change(fine, same, start, direction, limit_deg + step_deg);
-    double outside = std::min(changed, limit_deg);
+    if (start > 1 && fine(direction * after_steps(start, limit_deg)) != same) start = 1;
+    const int changed = first_change(fine, same, start, last, direction, limit_deg);
+    if (changed > last) return {direction * limit_deg, same};
+    double inside = after_steps(changed - 1, limit_deg);
+    double outside = after_steps(changed, limit_deg);
     Pattern beyond = fine(direction * outside);
-    if (beyond == same) return {direction * limit_deg, same};
-    double inside = std::max(0.0, changed - step_deg);
     for (int i = 0; i < halvings; ++i) {
         const double middle = 0.5 * (inside + outside);
         const Pattern found = fine(direction * middle);
