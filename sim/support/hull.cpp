@@ -25,6 +25,16 @@ std::vector<Vec2> chain(const Points& points_m) {
     return kept;
 }
 
+std::vector<Vec2> starting_at_first(std::vector<Vec2> hull, const std::vector<Vec2>& points_m) {
+    for (const Vec2& point : points_m) {
+        const auto corner = std::find(hull.begin(), hull.end(), point);
+        if (corner == hull.end()) continue;
+        std::rotate(hull.begin(), corner, hull.end());
+        break;
+    }
+    return hull;
+}
+
 PolygonEdge edge_between(const Vec2& from_m, const Vec2& to_m, double inset_m) {
     const Vec2 along = glm::normalize(to_m - from_m);
     PolygonEdge edge;
@@ -49,16 +59,17 @@ double inradius_m(int legs, double foot_radius_m) {
     return foot_radius_m * std::cos(pi / legs);
 }
 
-std::vector<Vec2> convex_hull(std::vector<Vec2> points_m) {
-    std::sort(points_m.begin(), points_m.end(),
-              [](const Vec2& a, const Vec2& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+std::vector<Vec2> convex_hull(const std::vector<Vec2>& points_m) {
     if (points_m.size() < 3) return points_m;
-    std::vector<Vec2> hull = chain(points_m);
-    std::reverse(points_m.begin(), points_m.end());
-    const std::vector<Vec2> back = chain(points_m);
+    std::vector<Vec2> sorted = points_m;
+    std::sort(sorted.begin(), sorted.end(),
+              [](const Vec2& a, const Vec2& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+    std::vector<Vec2> hull = chain(sorted);
+    std::reverse(sorted.begin(), sorted.end());
+    const std::vector<Vec2> back = chain(sorted);
     hull.pop_back();
     hull.insert(hull.end(), back.begin(), back.end() - 1);
-    return hull;
+    return starting_at_first(std::move(hull), points_m);
 }
 
 std::vector<PolygonEdge> polygon_edges(const std::vector<Vec2>& polygon_m, double inset_m,
@@ -85,10 +96,15 @@ double distance_inside_m(const PolygonEdge& edge, const Vec2& point_m) {
 }
 
 int weakest_edge(const std::vector<PolygonEdge>& edges) {
-    const auto least = std::min_element(
-        edges.begin(), edges.end(),
-        [](const PolygonEdge& a, const PolygonEdge& b) { return a.distance_m < b.distance_m; });
-    return least == edges.end() ? -1 : static_cast<int>(least - edges.begin());
+    constexpr double alike_m = 1e-9;
+    int weakest = -1;
+    double least_m = 0.0;
+    for (std::size_t i = 0; i < edges.size(); ++i) {
+        if (weakest >= 0 && edges[i].distance_m >= least_m - alike_m) continue;
+        weakest = static_cast<int>(i);
+        least_m = edges[i].distance_m;
+    }
+    return weakest;
 }
 
 } // namespace keystead

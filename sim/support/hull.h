@@ -20,8 +20,10 @@ struct PolygonEdge {
 /// Radius of the circle inscribed in a regular base of `legs` feet: R cos(pi / n).
 double inradius_m(int legs, double foot_radius_m);
 
-/// Convex hull, counter-clockwise seen from above, without points that lie on an edge.
-std::vector<Vec2> convex_hull(std::vector<Vec2> points_m);
+/// Convex hull, counter-clockwise seen from above, without points that lie on an edge. It starts at
+/// the first given point that is a corner: the feet of a base keep their order, edge i starts at
+/// leg i, and turning the base turns the list's meaning with it.
+std::vector<Vec2> convex_hull(const std::vector<Vec2>& points_m);
 
 /// Edges of a counter-clockwise polygon moved inward by `inset_m`, each with `point_m`'s distance.
 /// Where the inset swallows the polygon the distances still hold: they are then negative somewhere.
@@ -31,7 +33,8 @@ std::vector<PolygonEdge> polygon_edges(const std::vector<Vec2>& polygon_m, doubl
 /// Signed distance of a point to the edge's line, positive on the inner side.
 double distance_inside_m(const PolygonEdge& edge, const Vec2& point_m);
 
-/// Index of the edge with the smallest distance; 0 of several equal ones; -1 without edges.
+/// Index of the edge with the smallest distance; the first of several equal ones (within a
+/// nanometre, so that rounding does not choose); -1 without edges.
 int weakest_edge(const std::vector<PolygonEdge>& edges);
 
 inline Vec2 plan(const Vec3& point_m) {
