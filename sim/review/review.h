@@ -7,6 +7,9 @@
 #include "sim/support/stability.h"
 
 #include <array>
+#include <cstdint>
+#include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -114,11 +117,33 @@ struct Review {
     std::vector<std::string> cautions;     ///< always printed
 };
 
-/// Everything but the slow margins. `previous` donates what an edit did not touch.
 struct ReviewOptions {
     bool margins = true;                   ///< how far the head may turn (about half a second)
 };
-Review review_set(const Studio& studio, const ReviewOptions& options = {});
+
+/// What one review leaves for the next, so that an edit recomputes only what it touched. Each entry
+/// carries the key of the inputs it was computed from.
+struct ReviewMemory {
+    struct Statics {
+        std::uint64_t key = 0;
+        Stability stability;
+    };
+    struct Alone {
+        std::uint64_t key = 0;             ///< light geometry, subject, everything that can shade
+        double exposure_full_power = 0.0;  ///< flat at the face, lx·s or lx
+        std::optional<PatternReading> pattern;
+    };
+    std::uint64_t form_key = 0;
+    std::shared_ptr<const FaceChart> chart;
+    std::map<std::string, Statics> statics; ///< by light id
+    std::map<std::string, Alone> alone;     ///< by light id
+    int computed = 0;                       ///< entries computed anew in the last review, for tests
+};
+
+/// All passes. With `memory`, unchanged statics, readings and patterns are taken from it and it is
+/// updated; without, everything is computed.
+Review review_set(const Studio& studio, const ReviewOptions& options = {},
+                  ReviewMemory* memory = nullptr);
 
 /// The report of the command line: stable keys; unknown values null.
 std::string review_json(const Review& review);

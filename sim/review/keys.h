@@ -1,0 +1,18 @@
+// Keys that say whether an earlier result still holds.
+#pragma once
+
+#include "sim/studio/studio.h"
+
+#include <cstddef>
+#include <cstdint>
+
+namespace keystead {
+
+/// Of the statics of light `index`: its posed mass points, feet, ratings and the thresholds.
+std::uint64_t statics_key(const Studio& studio, std::size_t index);
+
+/// Of light `index` alone on the face: its geometry and output at full power, the subject, and
+/// everything that can shade it.
+std::uint64_t alone_key(const Studio& studio, std::size_t index);
+
+} // namespace keystead
