@@ -1,6 +1,7 @@
 #include "sim/review/passes.h"
 
 #include "sim/light/exposure.h"
+#include "sim/light/stops.h"
 #include "sim/review/luminance.h"
 #include "sim/review/sight.h"
 
@@ -28,12 +29,11 @@ std::vector<BackgroundSample> sample_background(const Studio& studio, const Sigh
             if (!seen || (seen->part->owner != "background" && seen->part->owner != "room"))
                 continue;
             BackgroundSample sample;
-            sample.exposure_lx_s =
-                total_exposure_lx_s(studio, seen->point_m + 0.002 * seen->normal, seen->normal,
-                                    ray_mask::casters, 24);
-            sample.stops = stops_over_card(luminous_albedo(*seen->part, seen->hit),
-                                           sample.exposure_lx_s, studio.set.camera,
-                                           studio.set.meter);
+            sample.exposure_lx_s = total_exposure_lx_s(studio, seen->point_m + 0.002 * seen->normal,
+                                                       seen->normal, ray_mask::casters, 24);
+            sample.stops =
+                stops_over_card(luminous_albedo(*seen->part, seen->hit), sample.exposure_lx_s,
+                                studio.set.camera, studio.set.meter);
             samples.push_back(sample);
         }
     return samples;
@@ -44,8 +44,7 @@ std::vector<BackgroundSample> sample_background(const Studio& studio, const Sigh
 BackgroundReview review_background(const Studio& studio, const std::vector<LightReview>& lights,
                                    int key) {
     BackgroundReview review;
-    std::vector<BackgroundSample> samples =
-        sample_background(studio, sight_of(studio.set.camera));
+    std::vector<BackgroundSample> samples = sample_background(studio, sight_of(studio.set.camera));
     if (samples.size() < 8) return review;
     std::sort(samples.begin(), samples.end(),
               [](const auto& a, const auto& b) { return a.stops < b.stops; });

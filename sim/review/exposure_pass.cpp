@@ -2,6 +2,7 @@
 
 #include "sim/light/exposure.h"
 #include "sim/light/meter.h"
+#include "sim/light/stops.h"
 #include "sim/review/luminance.h"
 
 #include <cmath>
@@ -15,15 +16,14 @@ namespace {
 double dome_exposure_lx_s(const Studio& studio) {
     const PosedSubject& subject = *studio.subject;
     const Vec3 before_nose = subject.landmarks.pronasale + 0.03 * subject.head_axes[2];
-    const Probe probe{before_nose,
-                      glm::normalize(studio.set.camera.position_m - before_nose), Receptor::dome,
-                      ray_mask::casters};
+    const Probe probe{before_nose, glm::normalize(studio.set.camera.position_m - before_nose),
+                      Receptor::dome, ray_mask::casters};
     double total = 0.0;
     for (const Emitter& emitter : studio.emitters)
         if (emitter.power > 0.0)
-            total += frame_exposure_lx_s(emitter,
-                                         exposure_at(emitter, probe, studio.rays.get(), 128),
-                                         studio.set.camera.shutter_s);
+            total +=
+                frame_exposure_lx_s(emitter, exposure_at(emitter, probe, studio.rays.get(), 128),
+                                    studio.set.camera.shutter_s);
     return total;
 }
 
@@ -57,8 +57,7 @@ ExposureReview review_exposure(const Studio& studio, const std::vector<LightRevi
     review.camera_f_number = exact_f_number(camera.f_number);
     const double dome = dome_exposure_lx_s(studio);
     if (dome > 0.0) {
-        review.face_f_number =
-            f_number_of_exposure(dome, camera.iso, studio.set.meter.dome_c_lx_s);
+        review.face_f_number = f_number_of_exposure(dome, camera.iso, studio.set.meter.dome_c_lx_s);
         review.stops_off = 2.0 * std::log2(*review.face_f_number / review.camera_f_number);
     }
     if (key < 0) return review;

@@ -99,8 +99,8 @@ std::vector<SpillReview> review_spill(const Studio& studio, const std::vector<Li
         double exposure = exposure_at(emitter, probe, studio.rays.get(), 64);
         if (!emitter.flash) exposure *= studio.set.camera.shutter_s;
         if (exposure <= 0.0) continue;
-        const double reading = f_number_of_exposure(exposure, studio.set.camera.iso,
-                                                    studio.set.meter.flat_c_lx_s);
+        const double reading =
+            f_number_of_exposure(exposure, studio.set.camera.iso, studio.set.meter.flat_c_lx_s);
         reviews.push_back(
             {lights[i].id, behind->part->owner, 2.0 * std::log2(reading / key_reading)});
     }

@@ -2,6 +2,7 @@
 
 #include "sim/light/exposure.h"
 #include "sim/light/meter.h"
+#include "sim/light/stops.h"
 #include "sim/review/keys.h"
 #include "sim/review/luminance.h"
 
@@ -45,8 +46,7 @@ LightReview describe(const Studio& studio, std::size_t index, const ReviewMemory
     LightReview review;
     review.id = light.id;
     review.position_m = emitter.centre_m;
-    review.distance_to_face_m =
-        glm::length(emitter.centre_m - studio.subject->landmarks.face);
+    review.distance_to_face_m = glm::length(emitter.centre_m - studio.subject->landmarks.face);
     review.face_angles = angles_in_head(*studio.subject, emitter.centre_m);
     const double size_m = std::max(emitter.width_m, emitter.height_m);
     review.apparent_size_deg =
@@ -57,13 +57,12 @@ LightReview describe(const Studio& studio, std::size_t index, const ReviewMemory
 
     const double exposure = alone.exposure_full_power * emitter.power;
     (emitter.flash ? review.exposure_lx_s : review.illuminance_lx) = exposure;
-    const double in_frame =
-        frame_exposure_lx_s(emitter, exposure, studio.set.camera.shutter_s);
+    const double in_frame = frame_exposure_lx_s(emitter, exposure, studio.set.camera.shutter_s);
     if (!light.on) {
         review.reading = "off";
     } else if (in_frame > 0.0) {
-        review.f_number = f_number_of_exposure(in_frame, studio.set.camera.iso,
-                                               studio.set.meter.flat_c_lx_s);
+        review.f_number =
+            f_number_of_exposure(in_frame, studio.set.camera.iso, studio.set.meter.flat_c_lx_s);
         review.reading = meter_notation(*review.f_number);
     } else {
         review.reading = "no light on the face";
@@ -107,8 +106,7 @@ std::vector<LightReview> review_lights(const Studio& studio, ReviewMemory& memor
 int key_light(const Studio& studio, const std::vector<LightReview>& lights) {
     int front = -1, any = -1;
     const auto stronger = [&](std::size_t i, int than) {
-        return than < 0 ||
-               *lights[i].f_number > *lights[static_cast<std::size_t>(than)].f_number;
+        return than < 0 || *lights[i].f_number > *lights[static_cast<std::size_t>(than)].f_number;
     };
     for (std::size_t i = 0; i < lights.size(); ++i) {
         if (!studio.set.lights[i].on || !lights[i].f_number) continue;

@@ -2,6 +2,7 @@
 
 #include "sim/light/exposure.h"
 #include "sim/light/meter.h"
+#include "sim/light/stops.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,8 +19,9 @@ double total_exposure_lx_s(const Studio& studio, const Vec3& position_m, const V
     double total = 0.0;
     for (const Emitter& emitter : studio.emitters) {
         if (emitter.power <= 0.0) continue;
-        total += frame_exposure_lx_s(emitter, exposure_at(emitter, probe, studio.rays.get(), points),
-                                     studio.set.camera.shutter_s);
+        total +=
+            frame_exposure_lx_s(emitter, exposure_at(emitter, probe, studio.rays.get(), points),
+                                studio.set.camera.shutter_s);
     }
     return total;
 }

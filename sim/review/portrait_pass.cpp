@@ -34,9 +34,9 @@ PortraitReview review_portrait(const Studio& studio, int key, const ReviewMemory
     const auto index = static_cast<std::size_t>(key);
     const PosedSubject& subject = *studio.subject;
     review.key = studio.set.lights[index].id;
-    review.side = lit_side(studio.emitters[index].centre_m - subject.landmarks.face,
-                           studio.set.camera.position_m - subject.landmarks.face,
-                           subject.head_axes);
+    review.side =
+        lit_side(studio.emitters[index].centre_m - subject.landmarks.face,
+                 studio.set.camera.position_m - subject.landmarks.face, subject.head_axes);
     const auto kept = memory.alone.find(review.key);
     if (kept == memory.alone.end() || !kept->second.pattern) return review;
     const PatternReading& reading = *kept->second.pattern;

@@ -26,48 +26,48 @@ struct LightReview {
     Vec3 position_m{0.0};
     double distance_to_face_m = 0.0;
     Angles face_angles;
-    std::optional<double> exposure_lx_s;   ///< flash
-    std::optional<double> illuminance_lx;  ///< continuous
-    std::optional<double> f_number;        ///< at the camera's ISO (and shutter, for continuous)
+    std::optional<double> exposure_lx_s;  ///< flash
+    std::optional<double> illuminance_lx; ///< continuous
+    std::optional<double> f_number;       ///< at the camera's ISO (and shutter, for continuous)
     std::string reading;
     std::optional<double> stops_from_key;
-    double share = 0.0;                    ///< of the light on the face, 0..1
+    double share = 0.0; ///< of the light on the face, 0..1
     double apparent_size_deg = 0.0;
-    double penumbra_mm = 0.0;              ///< edge width of the nose-tip shadow
+    double penumbra_mm = 0.0; ///< edge width of the nose-tip shadow
     Pattern pattern_if_alone = Pattern::none;
 };
 
 struct EyeReview {
-    std::string eye;                       ///< left, right
-    double light_visible_percent = 0.0;    ///< of the key
+    std::string eye;                    ///< left, right
+    double light_visible_percent = 0.0; ///< of the key
 };
 
 struct PortraitReview {
-    std::string key;                       ///< light id; empty when nothing lights the face
+    std::string key; ///< light id; empty when nothing lights the face
     Pattern pattern = Pattern::none;
     Side side = Side::front;
     std::string note;
     Angles face_angles;
     std::optional<LitPatch> lit_triangle;
-    std::optional<PatternHold> hold;       ///< filled by the slow pass
+    std::optional<PatternHold> hold; ///< filled by the slow pass
     double ring_stops = 0.0, tip_shift_mm = 0.0;
     std::vector<EyeReview> eyes;
 };
 
 struct ExposureReview {
-    std::optional<double> face_f_number;   ///< dome at the face toward the camera, all lights
+    std::optional<double> face_f_number; ///< dome at the face toward the camera, all lights
     double camera_f_number = 8.0;
-    std::optional<double> stops_off;       ///< + = more light than the camera is set for
+    std::optional<double> stops_off; ///< + = more light than the camera is set for
     std::optional<double> ratio_key_to_fill;
     std::optional<double> ratio_lit_to_shadow;
     std::optional<double> stops_lit_to_shadow;
 };
 
 struct SeparationReview {
-    std::string place;                     ///< head_top, hair_left, …
+    std::string place;                              ///< head_top, hair_left, …
     double inside_stops = 0.0, outside_stops = 0.0; ///< from an 18 % card at camera exposure
     double difference_stops = 0.0, difference_lstar = 0.0;
-    std::string verdict;                   ///< parts, weak, merges
+    std::string verdict; ///< parts, weak, merges
 };
 
 struct BackgroundReview {
@@ -83,8 +83,8 @@ struct FrameReview {
 
 struct RoomReview {
     std::string id, part;
-    double clearance_m = 0.0;              ///< to the nearest wall or the ceiling; negative: through
-    std::string nearest;                   ///< ceiling, back wall, …
+    double clearance_m = 0.0; ///< to the nearest wall or the ceiling; negative: through
+    std::string nearest;      ///< ceiling, back wall, …
 };
 
 struct SpillReview {
@@ -96,10 +96,10 @@ enum class Level { danger, warning, note };
 
 struct Finding {
     Level level = Level::note;
-    std::string code;                      ///< stable, e.g. `support-unstable`
-    std::string about;                     ///< light or panel id, "room", "camera", "subject"
-    std::string message;                   ///< a sentence a colleague would say
-    std::string remedy;                    ///< what to do, with numbers; may be empty
+    std::string code;    ///< stable, e.g. `support-unstable`
+    std::string about;   ///< light or panel id, "room", "camera", "subject"
+    std::string message; ///< a sentence a colleague would say
+    std::string remedy;  ///< what to do, with numbers; may be empty
 };
 
 struct Review {
@@ -113,12 +113,12 @@ struct Review {
     std::vector<FrameReview> frame;
     std::vector<RoomReview> room;
     std::vector<SpillReview> spill;
-    std::vector<Finding> findings;         ///< worst first
-    std::vector<std::string> cautions;     ///< always printed
+    std::vector<Finding> findings;     ///< worst first
+    std::vector<std::string> cautions; ///< always printed
 };
 
 struct ReviewOptions {
-    bool margins = true;                   ///< how far the head may turn (about half a second)
+    bool margins = true; ///< how far the head may turn (about half a second)
 };
 
 /// What one review leaves for the next, so that an edit recomputes only what it touched. Each entry
@@ -129,8 +129,8 @@ struct ReviewMemory {
         Stability stability;
     };
     struct Alone {
-        std::uint64_t key = 0;             ///< light geometry, subject, everything that can shade
-        double exposure_full_power = 0.0;  ///< flat at the face, lx·s or lx
+        std::uint64_t key = 0;            ///< light geometry, subject, everything that can shade
+        double exposure_full_power = 0.0; ///< flat at the face, lx·s or lx
         std::optional<PatternReading> pattern;
     };
     std::uint64_t form_key = 0;

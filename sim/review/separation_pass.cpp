@@ -3,6 +3,7 @@
 #include "sim/review/passes.h"
 
 #include "sim/light/exposure.h"
+#include "sim/light/stops.h"
 #include "sim/review/luminance.h"
 #include "sim/review/sight.h"
 
@@ -15,8 +16,8 @@ namespace {
 
 struct OutlinePlace {
     const char* name;
-    Vec2 direction;      ///< in the frame: where outside is
-    double from_chin;    ///< search band, in face heights above the chin
+    Vec2 direction;   ///< in the frame: where outside is
+    double from_chin; ///< search band, in face heights above the chin
     double to_chin;
 };
 
@@ -33,7 +34,9 @@ double lstar_of_stops(double stops) {
     return cie_lightness(std::min(1.0, 0.18 * std::exp2(stops)));
 }
 
-bool is_subject(const Seen& seen) { return seen.part->owner == "subject"; }
+bool is_subject(const Seen& seen) {
+    return seen.part->owner == "subject";
+}
 
 /// Walks outward in the frame from `start` until the subject ends; the last point inside.
 std::optional<Vec2> edge_from(const Studio& studio, const Sight& sight, Vec2 start,
@@ -51,8 +54,7 @@ std::optional<SeparationReview> measure(const Studio& studio, const Sight& sight
                                         const std::string& place, const Vec2& start,
                                         const Vec2& outward) {
     // Frame units per 4 mm at the subject.
-    const double depth_m =
-        glm::dot(studio.subject->landmarks.face - sight.eye_m, sight.ahead);
+    const double depth_m = glm::dot(studio.subject->landmarks.face - sight.eye_m, sight.ahead);
     const Vec2 millimetre(0.001 / (depth_m * sight.tan_half_width),
                           0.001 / (depth_m * sight.tan_half_height));
     const auto edge = edge_from(studio, sight, start, 4.0 * outward * millimetre);
@@ -100,8 +102,7 @@ std::vector<SeparationReview> review_separation(const Studio& studio) {
     };
     const Vec3 below_shoulder(0.0, -0.04, 0.0);
     // Camera left and right, as the report's reader sees the picture.
-    const bool left_is_right =
-        glm::dot(at.acromion_left - at.acromion_right, sight.right) > 0.0;
+    const bool left_is_right = glm::dot(at.acromion_left - at.acromion_right, sight.right) > 0.0;
     const Vec3 right_shoulder = left_is_right ? at.acromion_left : at.acromion_right;
     const Vec3 left_shoulder = left_is_right ? at.acromion_right : at.acromion_left;
     const Start starts[] = {

@@ -37,7 +37,8 @@ std::optional<Seen> see(const Studio& studio, const Sight& sight, const Vec3& di
     double start_m = 0.0;
     Seen seen;
     for (int layers = 0; layers < 64; ++layers) {
-        if (!studio.rays->first_hit(sight.eye_m, direction, start_m, 100.0, ray_mask::all, seen.hit))
+        if (!studio.rays->first_hit(sight.eye_m, direction, start_m, 100.0, ray_mask::all,
+                                    seen.hit))
             return std::nullopt;
         seen.part = &studio.scene.parts[seen.hit.mesh];
         if (seen.part->owner != "camera") break;
@@ -45,7 +46,7 @@ std::optional<Seen> see(const Studio& studio, const Sight& sight, const Vec3& di
     }
     seen.point_m = sight.eye_m + seen.hit.distance_m * direction;
     seen.normal = glm::dot(seen.hit.geometric_normal, direction) < 0.0 ? seen.hit.geometric_normal
-                                                                        : -seen.hit.geometric_normal;
+                                                                       : -seen.hit.geometric_normal;
     return seen;
 }
 

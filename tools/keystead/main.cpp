@@ -30,8 +30,7 @@ std::vector<std::string> with_command(int count, char** words) {
 
 void describe_open(CLI::App& app, OpenArguments& open) {
     app.add_option("SET", open.set, "set file (*.json)");
-    app.add_option("--theme", open.theme, "dark or light")
-        ->check(CLI::IsMember({"dark", "light"}));
+    app.add_option("--theme", open.theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
     app.add_option("--scale", open.scale, "size of text and controls, 0.75 to 4")
         ->check(CLI::Range(0.75, 4.0));
     app.add_option("--screenshot", open.screenshot,
