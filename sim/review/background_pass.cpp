@@ -1,6 +1,7 @@
 #include "sim/review/passes.h"
 
 #include "sim/light/exposure.h"
+#include "sim/light/sensor.h"
 #include "sim/light/stops.h"
 #include "sim/review/luminance.h"
 #include "sim/review/sight.h"
