@@ -1,0 +1,6 @@
+#include <cstdio>
+
+int main() {
+    std::puts(KEYSTEAD_VERSION);
+    return 0;
+}
