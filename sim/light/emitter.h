@@ -43,8 +43,8 @@ struct EmitterPoint {
 /// one (taken with grid and gel as fitted), else from energy, efficacy, transmission and gel.
 Emitter make_emitter(const Light& light, const SupportPose& pose, const MeterSettings& meter);
 
-/// About `count` low-discrepancy points over the face; the same every time. Round faces: exactly
-/// `count`, a sunflower of equal areas; rectangles: the nearest Fibonacci lattice.
+/// About `count` low-discrepancy points over the face, uniform by area and the same every time: the
+/// nearest Fibonacci number of them (… 34, 55, 89, 144, 233, 377, 610 …), a lattice on the face.
 std::vector<EmitterPoint> emitter_points(const Emitter& emitter, int count);
 
 /// Face point for a unit square sample: uniform by area. `normal` is outward there.

@@ -18,8 +18,6 @@ static_assert(emission::shape_rectangle == static_cast<int>(ModifierShape::recta
 static_assert(emission::shape_octagon == static_cast<int>(ModifierShape::octagon));
 static_assert(emission::shape_umbrella == static_cast<int>(ModifierShape::umbrella));
 
-const double golden = (std::sqrt(5.0) - 1.0) / 2.0;
-
 double inner_ratio(const Emitter& e) {
     return e.width_m > 0 ? e.inner_width_m / e.width_m : 0.0;
 }
@@ -115,12 +113,20 @@ std::vector<EmitterPoint> rectangle_points(const Emitter& emitter, int count) {
     return points;
 }
 
-/// Sunflower: equal areas from the middle outward, each turned by the golden section.
-std::vector<EmitterPoint> sunflower_points(const Emitter& emitter, int count) {
+/// A sunflower that runs out to the rim and back to the middle in equal areas, turning by the
+/// golden section as a Fibonacci lattice does: the last point's neighbour is the first. A spiral
+/// that ends at the rim leaves the first harmonics there to chance, which costs a hundred times the
+/// error.
+std::vector<EmitterPoint> round_points(const Emitter& emitter, int count) {
+    const Lattice lattice = lattice_near(count);
+    const int n = lattice.points;
     std::vector<EmitterPoint> points;
-    points.reserve(static_cast<std::size_t>(count));
-    for (int i = 0; i < count; ++i)
-        points.push_back(face_point(emitter, (i + 0.5) / count, std::fmod(i * golden, 1.0)));
+    points.reserve(static_cast<std::size_t>(n));
+    for (int i = 0; i < n; ++i) {
+        const double place = 2 * i < n ? 2 * i + 0.5 : 2 * (n - 1 - i) + 1.5;
+        const double turn = std::fmod((i + 0.5) * lattice.generator / n, 1.0);
+        points.push_back(face_point(emitter, place / n, turn));
+    }
     return points;
 }
 
@@ -183,7 +189,7 @@ std::vector<EmitterPoint> emitter_points(const Emitter& emitter, int count) {
     const int wanted = std::max(count, 1);
     std::vector<EmitterPoint> points = emitter.shape == ModifierShape::rectangle
                                            ? rectangle_points(emitter, wanted)
-                                           : sunflower_points(emitter, wanted);
+                                           : round_points(emitter, wanted);
     for (EmitterPoint& point : points) point.area_m2 /= static_cast<double>(points.size());
     return points;
 }

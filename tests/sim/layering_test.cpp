@@ -74,7 +74,8 @@ TEST_CASE("A graphics header included from sim stops the build", "[layering]") {
     for (const std::string header :
          {"GL/gl.h", "GLFW/glfw3.h", "EGL/egl.h", "glad/gl.h", "imgui.h"}) {
         const std::string command = "printf '#include <" + header + ">\\n' | " + KEYSTEAD_CXX +
-                                    " -std=c++20 -I'" + trap + "' -fsyntax-only -x c++ - 2>/dev/null";
+                                    " -std=c++20 -I'" + trap +
+                                    "' -fsyntax-only -x c++ - 2>/dev/null";
         INFO(command);
         CHECK(std::system(command.c_str()) != 0);
     }

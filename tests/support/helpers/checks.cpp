@@ -16,8 +16,10 @@ std::vector<std::string> split_csv(const std::string& line) {
     bool quoted = false;
     for (std::size_t i = 0; i < line.size(); ++i) {
         if (line[i] == '"') {
-            if (quoted && i + 1 < line.size() && line[i + 1] == '"') fields.back() += line[++i];
-            else quoted = !quoted;
+            if (quoted && i + 1 < line.size() && line[i + 1] == '"')
+                fields.back() += line[++i];
+            else
+                quoted = !quoted;
         } else if (line[i] == ',' && !quoted) {
             fields.emplace_back();
         } else if (line[i] != '\r') {
@@ -64,13 +66,24 @@ std::map<int, Row> read_rows() {
     return rows;
 }
 
+const std::map<int, Row>& rows_by_id() {
+    static const std::map<int, Row> rows = read_rows();
+    return rows;
+}
+
 } // namespace
 
 const Row& row(int id) {
-    static const std::map<int, Row> rows = read_rows();
-    const auto found = rows.find(id);
-    if (found == rows.end()) throw std::runtime_error("checks.csv has no row " + std::to_string(id));
+    const auto found = rows_by_id().find(id);
+    if (found == rows_by_id().end())
+        throw std::runtime_error("checks.csv has no row " + std::to_string(id));
     return found->second;
+}
+
+std::vector<Row> all_rows() {
+    std::vector<Row> rows;
+    for (const auto& [id, row] : rows_by_id()) rows.push_back(row);
+    return rows;
 }
 
 } // namespace checks

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <string>
+#include <vector>
 
 namespace checks {
 
@@ -16,6 +17,9 @@ struct Row {
 
 /// The row with that id; the test fails if the file lacks it.
 const Row& row(int id);
+
+/// The whole file, in the order of ids.
+std::vector<Row> all_rows();
 
 } // namespace checks
 
