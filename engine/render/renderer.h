@@ -15,8 +15,8 @@ namespace keystead {
 
 /// How linear radiance becomes a picture. Nothing here changes measured light.
 struct Display {
-    double exposure = 1.0;      ///< linear factor that maps radiance so that 0.18 is mid grey
-    bool soft_shoulder = true;  ///< hue-keeping; off = clip
+    double exposure = 1.0;     ///< linear factor that maps radiance so that 0.18 is mid grey
+    bool soft_shoulder = true; ///< hue-keeping; off = clip
     bool dither = true;
 };
 
@@ -35,7 +35,18 @@ struct RgbaImage {
     std::vector<std::uint8_t> pixels; ///< sRGB-encoded, rows from the top
 };
 
-/// Needs a current OpenGL 4.1 core context for its whole life.
+/// How surfaces answer and how much is spent. A change restarts every layer.
+struct RenderOptions {
+    bool specular = true;   ///< off: diffuse reflection alone, for comparing with irradiance
+    bool skin_wrap = false; ///< a look, not a measurement: red spreads past the terminator of skin
+    bool coarse_casters = false; ///< the subject's coarse surface throws its shadow
+    int shadow_map_px = 0;       ///< 0: by the device, 1024 in software, 2048 on a GPU
+
+    friend bool operator==(const RenderOptions&, const RenderOptions&) = default;
+};
+
+/// Needs a current OpenGL 4.1 core context for its whole life. Each call leaves the framebuffer and
+/// viewport that were bound; other state is set by whoever draws next.
 class Renderer {
 public:
     Renderer();
@@ -43,23 +54,33 @@ public:
     Renderer(const Renderer&) = delete;
     Renderer& operator=(const Renderer&) = delete;
 
+    /// Empty, or why nothing can be drawn (a shader is missing or does not compile).
+    const std::string& problem() const;
+
+    void set_options(const RenderOptions& options);
+
     /// Takes over a set; uploads only parts whose key changed and restarts only the layers of
     /// lights whose light was touched (all of them when something else that casts has moved).
     void show(std::shared_ptr<const Studio> studio);
     /// Restarts every layer if the view or the size changed.
     void look(const View& view, int width_px, int height_px);
 
-    /// Adds one sample to every light that has fewer than `target` and returns whether any had.
-    bool refine(int target_samples);
-    /// Smallest sample count over the lights that are on.
+    /// Adds one sample (up to `per_light`, 4 at most, where a GPU has time) to every light that is
+    /// on and has fewer than `target`; returns whether any had.
+    bool refine(int target_samples, int per_light = 1);
+    /// Smallest sample count over the lights that are on; 0 if none is.
     int samples() const;
+    /// Samples of one light's layer.
+    int samples_of(int light) const;
 
     /// Remixes the layers and applies the display transform into a texture of the view's size
-    /// (RGBA8, display-encoded). Valid until the next call.
+    /// (RGBA8, display-encoded, the bottom row first as OpenGL keeps pictures). Valid until the
+    /// next call. The work light of outside views is added here and nowhere else.
     unsigned present(const Display& display);
 
     RgbaImage read_display(const Display& display);
-    /// Radiance summed over the lights (or one light's layer at its present power), cd/m² or cd·s/m².
+    /// Radiance summed over the lights, cd·s/m²: continuous light counts for the shutter time. With
+    /// `only_light`, that light's layer at its present power in its own unit (cd/m² or cd·s/m²).
     LinearImage read_linear(int only_light = -1);
     /// First-hit position and geometric normal per pixel, for tests; w = part index + 1, 0 = none.
     std::vector<glm::vec4> read_positions();

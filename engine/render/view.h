@@ -8,10 +8,10 @@ namespace keystead {
 
 struct View {
     Vec3 eye_m{0.0, 1.5, 3.0};
-    Mat3 axes{1.0};            ///< columns: right, up, backward (the view looks along -axes[2])
+    Mat3 axes{1.0}; ///< columns: right, up, backward (the view looks along -axes[2])
     double tan_half_width = 0.2;
     double tan_half_height = 0.2;
-    bool work_light = false;   ///< outside views only: a labelled ambient light, never measured
+    bool work_light = false; ///< outside views only: a labelled ambient light, never measured
 };
 
 /// The document camera framed at width:height: the largest crop of that aspect in its sensor.

@@ -1,0 +1,53 @@
+// One light, a few points of its face at a time: maps from those points, then one shading pass
+// that adds their light to the light's layer.
+#pragma once
+
+#include "engine/render/gbuffer.h"
+#include "engine/render/shadow_fit.h"
+#include "sim/light/emitter.h"
+
+#include <span>
+#include <vector>
+
+namespace keystead {
+
+inline constexpr int most_points = samples_per_set; ///< as in shaders/shade.frag
+inline constexpr int most_maps = 12;                ///< as in shaders/shade.frag
+
+/// Depth maps that the shading pass reads, all of one size.
+struct ShadowMaps {
+    int size_px = 1024;
+    Texture maps;
+    std::vector<Framebuffer> targets; ///< one a map
+};
+
+/// What a light's samples have to know about the picture.
+struct LightPass {
+    Program shadow, shade;
+    ShadowMaps maps;
+    bool specular = true;
+    bool skin_wrap = false;
+};
+
+/// A point of a light with its maps.
+struct LightPoint {
+    EmitterPoint point;
+    std::vector<ShadowView> views;
+};
+
+/// The next points of `emitter`, from sample `first`, fitted to what is visible. At most `wanted`,
+/// fewer if a sub-pixel place ends or their maps would be too many.
+std::vector<LightPoint> next_points(const Emitter& emitter, int first, int wanted,
+                                    std::span<const glm::vec3> receivers_m,
+                                    std::span<const Box> casters, int map_px);
+
+/// Draws the maps of the points.
+void draw_maps(LightPass& pass, const Geometry& geometry, std::span<const LightPoint> points);
+
+/// Adds the points' light, for an exitance of 1, to `target` (RGBA32F, blended additively).
+/// `ambient` is irradiance from everywhere, for the work light only.
+void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geometry,
+                  const View& view, int height_px, const Emitter& emitter, int light_index,
+                  std::span<const LightPoint> points, const Framebuffer& target, float ambient);
+
+} // namespace keystead

@@ -1,0 +1,358 @@
+#include "engine/render/renderer.h"
+
+#include "engine/gl/load.h"
+#include "engine/render/gbuffer.h"
+#include "engine/render/layers.h"
+#include "engine/render/light_pass.h"
+#include "engine/render/restart.h"
+#include "engine/render/work_light.h"
+
+#include <algorithm>
+#include <array>
+#include <cstring>
+#include <glad/gl.h>
+
+namespace keystead {
+
+namespace {
+
+/// Puts back what was bound: without a window there is no framebuffer 0 to fall back on.
+class BindingGuard {
+public:
+    BindingGuard() {
+        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &framebuffer_);
+        glGetIntegerv(GL_VIEWPORT, viewport_.data());
+        glBindVertexArray(0);
+    }
+    ~BindingGuard() {
+        if (framebuffer_ != 0)
+            glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(framebuffer_));
+        else if (has_window_)
+            glBindFramebuffer(GL_FRAMEBUFFER, 0);
+        glViewport(viewport_[0], viewport_[1], viewport_[2], viewport_[3]);
+        glUseProgram(0);
+        glBindVertexArray(0);
+        glActiveTexture(GL_TEXTURE0);
+    }
+    BindingGuard(const BindingGuard&) = delete;
+    BindingGuard& operator=(const BindingGuard&) = delete;
+
+private:
+    GLint framebuffer_ = 0;
+    std::array<GLint, 4> viewport_{};
+    // A context without a surface reports an undefined default framebuffer.
+    bool has_window_ = glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_UNDEFINED;
+};
+
+template <class T>
+std::vector<T> flipped(const std::vector<T>& rows_up, int width, int height) {
+    std::vector<T> down(rows_up.size());
+    const auto w = static_cast<std::ptrdiff_t>(width);
+    for (std::ptrdiff_t y = 0; y < height; ++y)
+        std::copy_n(rows_up.begin() + y * w, w, down.begin() + (height - 1 - y) * w);
+    return down;
+}
+
+Box box_around(std::span<const glm::vec3> points) {
+    if (points.empty()) return {};
+    Box box{points[0], points[0]};
+    for (const glm::vec3& p : points) box = united(box, {p, p});
+    return box;
+}
+
+} // namespace
+
+struct Renderer::Data {
+    std::string problem;
+    RenderOptions options;
+    Program gbuffer_program, remix_program, display_program;
+    LightPass pass;
+    std::shared_ptr<const Studio> studio;
+    View view;
+    int width_px = 0, height_px = 0;
+    Geometry geometry;
+    GBufferCache gbuffers;
+    Layers layers;
+    std::vector<int> counts; ///< samples a layer: one a light, then the work light's
+    Emitter work_light;
+    std::vector<glm::vec3> receivers_m; ///< spread over what is visible
+    VertexArray nothing;                ///< full-screen passes read no vertices
+
+    bool ready() const { return problem.empty() && studio && width_px > 0 && height_px > 0; }
+    std::size_t lights() const { return studio ? studio->emitters.size() : 0; }
+    void load_program(Program& program, const char* vertex, const char* fragment);
+    void restart(std::size_t layer);
+    void restart_all();
+    void fit_layers();
+    void see_receivers();
+    bool wanted(std::size_t layer, int target) const;
+    void add_samples(std::size_t layer, int most);
+    LayerWeight weight_of(std::size_t light, bool with_shutter) const;
+    std::vector<LayerWeight> measured_weights() const;
+};
+
+void Renderer::Data::load_program(Program& program, const char* vertex, const char* fragment) {
+    Result<Program> loaded = Program::load(vertex, fragment);
+    if (loaded)
+        program = std::move(loaded).value();
+    else if (problem.empty())
+        problem = loaded.problem().message();
+}
+
+void Renderer::Data::restart(std::size_t layer) {
+    if (layer >= counts.size() || counts[layer] == 0) return;
+    clear_layer(layers, static_cast<int>(layer));
+    counts[layer] = 0;
+}
+
+void Renderer::Data::restart_all() {
+    for (std::size_t i = 0; i < counts.size(); ++i) restart(i);
+}
+
+/// Makes room for a layer a light and one for the work light; new pictures start empty.
+void Renderer::Data::fit_layers() {
+    const std::size_t needed = lights() + 1;
+    if (layers.width_px == width_px && layers.height_px == height_px &&
+        layers.targets.size() >= needed) {
+        counts.resize(layers.targets.size(), 0);
+        return;
+    }
+    const std::size_t room = std::max(needed, layers.targets.size());
+    layers = make_layers(width_px, height_px, static_cast<int>(room));
+    counts.assign(room, 0);
+}
+
+void Renderer::Data::see_receivers() {
+    if (!receivers_m.empty()) return;
+    const GBuffer& buffer = gbuffer_of(gbuffers, 0, geometry, view, gbuffer_program);
+    receivers_m = spread_positions(gbuffers, buffer, 128, 80);
+}
+
+bool Renderer::Data::wanted(std::size_t layer, int target) const {
+    if (layer < lights()) return studio->emitters[layer].power > 0.0 && counts[layer] < target;
+    // The work light needs no finer shadows than these.
+    return layer == lights() && view.work_light && counts[layer] < std::min(target, 32);
+}
+
+void Renderer::Data::add_samples(std::size_t layer, int most) {
+    const bool work = layer == lights();
+    const Emitter& emitter = work ? work_light : studio->emitters[layer];
+    see_receivers();
+    const GBuffer& buffer =
+        gbuffer_of(gbuffers, sample_set(static_cast<std::uint32_t>(counts[layer])), geometry, view,
+                   gbuffer_program);
+    const std::vector<LightPoint> points = next_points(emitter, counts[layer], most, receivers_m,
+                                                       geometry.caster_boxes, pass.maps.size_px);
+    draw_maps(pass, geometry, points);
+    glBindVertexArray(nothing.id());
+    glViewport(0, 0, width_px, height_px);
+    const float ambient =
+        work ? static_cast<float>(work_light_ambient_share * work_light_factor(work_light)) : 0.0F;
+    shade_points(pass, buffer, geometry, view, height_px, emitter, static_cast<int>(layer), points,
+                 layers.targets[layer], ambient);
+    counts[layer] += static_cast<int>(points.size());
+}
+
+/// The layer is kept for an exitance of 1.
+LayerWeight Renderer::Data::weight_of(std::size_t light, bool with_shutter) const {
+    const Emitter& e = studio->emitters[light];
+    const double time = !e.flash && with_shutter ? studio->set.camera.shutter_s : 1.0;
+    const double scale = e.exitance * e.power * time / std::max(1, counts[light]);
+    return {static_cast<int>(light), glm::vec3(e.colour * scale)};
+}
+
+std::vector<LayerWeight> Renderer::Data::measured_weights() const {
+    std::vector<LayerWeight> weights;
+    for (std::size_t i = 0; i < lights(); ++i)
+        if (studio->emitters[i].power > 0.0) weights.push_back(weight_of(i, true));
+    return weights;
+}
+
+Renderer::Renderer()
+    : data_(std::make_unique<Data>()) {
+    data_->load_program(data_->gbuffer_program, "gbuffer.vert", "gbuffer.frag");
+    data_->load_program(data_->pass.shadow, "shadow.vert", "shadow.frag");
+    data_->load_program(data_->pass.shade, "fullscreen.vert", "shade.frag");
+    data_->load_program(data_->remix_program, "fullscreen.vert", "remix.frag");
+    data_->load_program(data_->display_program, "fullscreen.vert", "display.frag");
+    data_->nothing = VertexArray::make();
+    set_options({});
+}
+
+Renderer::~Renderer() = default;
+
+const std::string& Renderer::problem() const {
+    return data_->problem;
+}
+
+void Renderer::set_options(const RenderOptions& options) {
+    Data& d = *data_;
+    const BindingGuard guard;
+    const bool recast = options.coarse_casters != d.options.coarse_casters;
+    d.options = options;
+    d.pass.specular = options.specular;
+    d.pass.skin_wrap = options.skin_wrap;
+    const int by_device = gl_is_software() ? 1024 : 2048;
+    const int size = options.shadow_map_px > 0 ? options.shadow_map_px : by_device;
+    if (size != d.pass.maps.size_px) d.pass.maps = ShadowMaps{size, {}, {}};
+    if (recast && d.studio) {
+        std::vector<SceneChange> ignored;
+        d.geometry = upload_geometry(*d.studio, d.geometry, options.coarse_casters, ignored);
+        forget(d.gbuffers);
+    }
+    d.restart_all();
+}
+
+void Renderer::show(std::shared_ptr<const Studio> studio) {
+    Data& d = *data_;
+    const BindingGuard guard;
+    std::vector<SceneChange> changes;
+    d.geometry = upload_geometry(*studio, d.geometry, d.options.coarse_casters, changes);
+    const std::shared_ptr<const Studio> before = std::exchange(d.studio, std::move(studio));
+    d.work_light = make_work_light(d.studio->set.room);
+    if (d.width_px <= 0) return;
+    const bool first = !before || d.layers.targets.empty();
+    const glm::mat4 sight = clip_from_room(d.view, d.width_px, d.height_px, glm::vec2(0.0F));
+    Restart restart;
+    if (first)
+        restart.picture = true;
+    else
+        restart = restarts_after(*before, *d.studio, changes, sight, box_around(d.receivers_m));
+    d.fit_layers();
+    if (restart.picture) {
+        forget(d.gbuffers);
+        d.receivers_m.clear();
+        d.restart_all();
+        return;
+    }
+    for (std::size_t i = 0; i < restart.lights.size(); ++i)
+        if (restart.lights[i] != 0) d.restart(i);
+}
+
+void Renderer::look(const View& view, int width_px, int height_px) {
+    Data& d = *data_;
+    const bool same_place = view.eye_m == d.view.eye_m && view.axes == d.view.axes &&
+                            view.tan_half_width == d.view.tan_half_width &&
+                            view.tan_half_height == d.view.tan_half_height;
+    const bool same_size = width_px == d.width_px && height_px == d.height_px;
+    d.view = view;
+    if (same_place && same_size) return;
+    const BindingGuard guard;
+    d.width_px = std::max(1, width_px);
+    d.height_px = std::max(1, height_px);
+    if (!same_size) d.gbuffers = make_gbuffers(d.width_px, d.height_px);
+    forget(d.gbuffers);
+    d.receivers_m.clear();
+    d.fit_layers();
+    d.restart_all();
+}
+
+bool Renderer::refine(int target_samples, int per_light) {
+    Data& d = *data_;
+    if (!d.ready()) return false;
+    const BindingGuard guard;
+    bool any = false;
+    for (std::size_t layer = 0; layer < d.counts.size(); ++layer) {
+        if (!d.wanted(layer, target_samples)) continue;
+        const int most = std::min(std::max(1, per_light), target_samples - d.counts[layer]);
+        d.add_samples(layer, most);
+        any = true;
+    }
+    return any;
+}
+
+int Renderer::samples() const {
+    const Data& d = *data_;
+    int least = -1;
+    for (std::size_t i = 0; i < std::min(d.lights(), d.counts.size()); ++i)
+        if (d.studio->emitters[i].power > 0.0)
+            least = least < 0 ? d.counts[i] : std::min(least, d.counts[i]);
+    return std::max(0, least);
+}
+
+int Renderer::samples_of(int light) const {
+    const auto i = static_cast<std::size_t>(light);
+    return light >= 0 && i < data_->counts.size() ? data_->counts[i] : 0;
+}
+
+unsigned Renderer::present(const Display& display) {
+    Data& d = *data_;
+    if (!d.ready()) return 0;
+    const BindingGuard guard;
+    std::vector<LayerWeight> weights = d.measured_weights();
+    if (d.view.work_light) {
+        // As bright on screen whatever the exposure: it is there to see by.
+        const double grey_irradiance = pi / display.exposure;
+        const double level =
+            grey_irradiance * std::exp2(-work_light_stops_below) / work_light_factor(d.work_light);
+        const int count = std::max(1, d.counts[d.lights()]);
+        weights.push_back(
+            {static_cast<int>(d.lights()), glm::vec3(static_cast<float>(level / count))});
+    }
+    glBindVertexArray(d.nothing.id());
+    remix(d.layers, d.remix_program, weights);
+    develop(d.layers, d.display_program, display);
+    return d.layers.shown.id();
+}
+
+RgbaImage Renderer::read_display(const Display& display) {
+    Data& d = *data_;
+    RgbaImage image;
+    if (present(display) == 0) return image;
+    const BindingGuard guard;
+    image.width = d.width_px;
+    image.height = d.height_px;
+    using Pixel = std::array<std::uint8_t, 4>;
+    std::vector<Pixel> up(static_cast<std::size_t>(d.width_px) *
+                          static_cast<std::size_t>(d.height_px));
+    glBindFramebuffer(GL_FRAMEBUFFER, d.layers.shown_target.id());
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGBA, GL_UNSIGNED_BYTE, up.data());
+    const std::vector<Pixel> down = flipped(up, d.width_px, d.height_px);
+    image.pixels.resize(4 * down.size());
+    std::memcpy(image.pixels.data(), down.data(), image.pixels.size());
+    return image;
+}
+
+LinearImage Renderer::read_linear(int only_light) {
+    Data& d = *data_;
+    LinearImage image;
+    if (!d.ready()) return image;
+    const BindingGuard guard;
+    std::vector<LayerWeight> weights;
+    if (only_light < 0)
+        weights = d.measured_weights();
+    else if (static_cast<std::size_t>(only_light) < d.lights())
+        weights.push_back(d.weight_of(static_cast<std::size_t>(only_light), false));
+    glBindVertexArray(d.nothing.id());
+    remix(d.layers, d.remix_program, weights);
+    image.width = d.width_px;
+    image.height = d.height_px;
+    std::vector<glm::vec3> up(static_cast<std::size_t>(d.width_px) *
+                              static_cast<std::size_t>(d.height_px));
+    glBindFramebuffer(GL_FRAMEBUFFER, d.layers.sum_target.id());
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGB, GL_FLOAT, up.data());
+    image.pixels = flipped(up, d.width_px, d.height_px);
+    return image;
+}
+
+std::vector<glm::vec4> Renderer::read_positions() {
+    Data& d = *data_;
+    if (!d.ready()) return {};
+    const BindingGuard guard;
+    const GBuffer& buffer =
+        gbuffer_of(d.gbuffers, centre_set, d.geometry, d.view, d.gbuffer_program);
+    std::vector<glm::vec4> up(static_cast<std::size_t>(d.width_px) *
+                              static_cast<std::size_t>(d.height_px));
+    glBindFramebuffer(GL_FRAMEBUFFER, buffer.framebuffer.id());
+    glReadBuffer(GL_COLOR_ATTACHMENT0);
+    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGBA, GL_FLOAT, up.data());
+    return flipped(up, d.width_px, d.height_px);
+}
+
+std::string Renderer::device() const {
+    return gl_device();
+}
+
+} // namespace keystead

@@ -1,0 +1,39 @@
+// Writes what a pixel sees: place, both normals, albedo and roughness, direction of the grain.
+#include "octahedral.glsl"
+#include "surface_noise.glsl"
+
+in vec3 v_position;
+in vec3 v_from_eye;
+in vec3 v_normal;
+in vec4 v_colour;
+in vec3 v_tangent;
+
+uniform int part;
+uniform int finish;
+uniform float pixel_slope;
+
+layout(location = 0) out vec4 g_position;
+layout(location = 1) out vec4 g_normals;
+layout(location = 2) out vec4 g_surface;
+layout(location = 3) out vec2 g_tangent;
+
+void main() {
+    // The plane of the triangle, turned to the eye. Differences are taken of small numbers.
+    vec3 geometric = normalize(cross(dFdx(v_from_eye), dFdy(v_from_eye)));
+    if (dot(geometric, v_from_eye) > 0.0) {
+        geometric = -geometric;
+    }
+    vec3 shading = geometric;
+    if (dot(v_normal, v_normal) > 0.25) {
+        shading = normalize(v_normal);
+        if (dot(shading, geometric) < 0.0) {
+            shading = -shading;
+        }
+    }
+    float footprint = pixel_slope * length(v_from_eye);
+    vec4 surface = varied_surface(finish, v_colour, v_position, footprint);
+    g_position = vec4(v_position, float(part + 1));
+    g_normals = vec4(octahedral(geometric), octahedral(shading));
+    g_surface = surface;
+    g_tangent = dot(v_tangent, v_tangent) > 0.25 ? octahedral(normalize(v_tangent)) : vec2(0.0);
+}

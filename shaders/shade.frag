@@ -1,0 +1,104 @@
+// Adds a few points of one light to its layer: shadow, cosines, distance, reflection.
+#include "surface.glsl"
+#include "emitter.glsl"
+
+const int most_points = 4;
+const int most_maps = 12;
+
+uniform sampler2DArrayShadow shadow_maps;
+uniform vec3 eye;
+uniform float pixel_slope;
+uniform int light_index;
+uniform int point_count;
+uniform vec4 point_position[most_points]; // w: area, m²
+uniform vec4 point_normal[most_points];   // w: exitance over the mean
+uniform vec4 point_maps[most_points];     // x: first map, y: number of maps
+uniform mat4 map_clip[most_maps];
+uniform vec4 map_depth[most_maps];        // distance along the map's axis
+uniform vec4 map_texel[most_maps];        // x: width of a texel at unit distance
+uniform bool specular;
+uniform bool skin_wrap;
+uniform float ambient; // irradiance from everywhere: the work light's share that walls would send back
+
+layout(location = 0) out vec4 radiance;
+
+// Share of a point's light that reaches the surface: 2x2 comparisons, weighted by the sampler.
+float lit_share(Surface s, int p) {
+    int first = int(point_maps[p].x);
+    int last = first + int(point_maps[p].y);
+    for (int m = first; m < last; ++m) {
+        float depth = dot(map_depth[m], vec4(s.position, 1.0));
+        if (depth <= 0.0) {
+            continue;
+        }
+        // Half a texel along the triangle's normal: back faces are in the map, so this is enough.
+        vec3 moved = s.position + s.geometric * (0.5 * map_texel[m].x * depth);
+        vec4 clip = map_clip[m] * vec4(moved, 1.0);
+        vec3 place = 0.5 * clip.xyz / clip.w + 0.5;
+        if (any(lessThan(place.xy, vec2(0.0))) || any(greaterThan(place.xy, vec2(1.0)))) {
+            continue;
+        }
+        // A 32-bit depth reference is not clamped by the sampler.
+        return texture(shadow_maps, vec4(place.xy, float(m), min(place.z, 1.0)));
+    }
+    return 1.0;
+}
+
+// The face mirrored in the cornea, as a sharp shape: sampled points would show as dots.
+vec3 mirrored_face(Surface s, vec3 v) {
+    vec3 toward = reflect(-v, s.normal);
+    vec3 local = to_emitter(toward);
+    vec3 from = to_emitter(s.position - emitter_centre);
+    if (emitter_shape == shape_bare || local.z >= 0.0 || dot(s.geometric, toward) <= 0.0) {
+        return vec3(0.0);
+    }
+    float distance_m = -from.z / local.z;
+    if (distance_m <= 0.0) {
+        return vec3(0.0);
+    }
+    vec2 at = from.xy + distance_m * local.xy;
+    float blur = 0.5 * s.roughness * s.roughness * distance_m + 1e-4;
+    vec3 place = emitter_centre + emitter_axes * vec3(at, 0.0);
+    float fresnel = s.f0 + (1.0 - s.f0) * grazing(max(dot(s.normal, v), 0.0));
+    return vec3(fresnel * on_face(at, blur) * seen_radiance(place, -toward, blur));
+}
+
+void main() {
+    Surface s;
+    if (!read_surface(ivec2(gl_FragCoord.xy), s)) {
+        discard;
+    }
+    vec3 v = normalize(eye - s.position);
+    vec3 sum = vec3(0.0);
+    if (s.emitting_light == light_index) {
+        float footprint = pixel_slope * length(eye - s.position);
+        sum = vec3(float(point_count) * seen_radiance(s.position, v, footprint));
+    } else {
+        vec3 mirrored = s.finish == finish_eye && specular ? mirrored_face(s, v) : vec3(0.0);
+        for (int p = 0; p < point_count; ++p) {
+            vec3 toward = point_position[p].xyz - s.position;
+            float d2 = dot(toward, toward);
+            vec3 l = toward * inversesqrt(d2);
+            float side = dot(s.geometric, l);
+            bool wrapped = skin_wrap && s.finish == finish_skin;
+            if (side <= (wrapped ? -0.1 : 0.0)) {
+                continue;
+            }
+            float sent = sample_radiance(point_position[p].xyz, point_normal[p].xyz,
+                                         point_normal[p].w, -l);
+            if (sent <= 0.0) {
+                continue;
+            }
+            float geometry = point_position[p].w * max(dot(point_normal[p].xyz, -l), 0.0) / d2;
+            vec3 reflected = sent * geometry * reflection(s, v, l, specular, skin_wrap) + mirrored;
+            if (max(reflected.x, max(reflected.y, reflected.z)) > 0.0) {
+                sum += reflected * lit_share(s, p);
+            }
+        }
+    }
+    if (ambient > 0.0) {
+        // More from above, as under a bright ceiling.
+        sum += float(point_count) * s.albedo / pi * ambient * (0.75 + 0.25 * s.normal.y);
+    }
+    radiance = vec4(sum, 1.0);
+}

@@ -1,0 +1,2 @@
+// Depth is written by the pipeline.
+void main() {}

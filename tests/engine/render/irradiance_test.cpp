@@ -1,0 +1,124 @@
+// The picture is measured light: pi·L of a white Lambertian plane against the closed forms of
+// radiative exchange (Siegel & Howell, Thermal Radiation Heat Transfer; formulas from memory, their
+// values in tests/data/checks.csv confirmed by quadrature).
+#include "sim/light/emission_text.h"
+#include "tests/engine/render/bench.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+using namespace bench;
+
+namespace {
+
+constexpr int side_px = 48;
+constexpr double exitance = 1000.0;
+
+/// White plane z = 0, looked at from the front; the lights are not in the picture.
+ScenePart wall() {
+    return part("wall", "wall", quad(Vec3(0), Vec3(2, 0, 0), Vec3(0, 2, 0)), 1.0F);
+}
+
+View front_view() {
+    return bench::view(Vec3(0.2, 0.1, 3.0), Vec3(0.2, 0.1, 0.0), 0.25, side_px, side_px);
+}
+
+/// Factor of a disc of radius r whose axis passes `a` from the point, parallel, at distance h.
+double disc_factor(double r_m, double h_m, double a_m) {
+    if (a_m < 1e-9) return r_m * r_m / (r_m * r_m + h_m * h_m);
+    const double h = h_m / a_m, r = r_m / a_m, z = 1.0 + h * h + r * r;
+    return 0.5 * (1.0 - (1.0 + h * h - r * r) / std::sqrt(z * z - 4.0 * r * r));
+}
+
+/// Corner of a parallel rectangle over the point.
+double corner_factor(double a_m, double b_m, double c_m) {
+    const double x = a_m / c_m, y = b_m / c_m;
+    const double p = std::sqrt(1.0 + x * x), q = std::sqrt(1.0 + y * y);
+    return (x / p * std::atan(y / p) + y / q * std::atan(x / q)) / (2.0 * pi);
+}
+
+double rectangle_factor(double w_m, double h_m, double distance_m, double x_m, double y_m) {
+    double sum = 0.0;
+    for (const double sx : {-1.0, 1.0})
+        for (const double sy : {-1.0, 1.0}) {
+            const double a = 0.5 * w_m + sx * x_m, b = 0.5 * h_m + sy * y_m;
+            sum += std::copysign(corner_factor(std::abs(a), std::abs(b), distance_m), a * b);
+        }
+    return sum;
+}
+
+bool everywhere(const Vec3&) {
+    return true;
+}
+
+Error rendered(const Emitter& emitter, int samples,
+               const std::function<double(const Vec3&)>& expected) {
+    auto r = renderer();
+    r->show(studio({wall()}, {emitter}));
+    r->look(front_view(), side_px, side_px);
+    converge(*r, samples);
+    return irradiance_error(*r, 1.0, expected, everywhere);
+}
+
+} // namespace
+
+TEST_CASE("A disc's rendered irradiance is the closed form within 1 %") {
+    const double r = 0.45, d = 1.2;
+    const Error error = rendered(disc(Vec3(0, 0, d), Vec3(0, 0, -1), r), 64, [&](const Vec3& p) {
+        return exitance * disc_factor(r, d, std::hypot(p.x, p.y));
+    });
+    INFO("largest " << error.largest << ", mean " << error.mean << " over " << error.pixels);
+    CHECK(error.pixels == side_px * side_px);
+    CHECK(error.largest < 0.01);
+}
+
+TEST_CASE("A rectangle's and a strip's rendered irradiance is the closed form within 1 %") {
+    for (const auto& [w, h, d] : {std::tuple{0.6, 0.9, 1.2}, {0.3, 1.2, 1.0}, {0.3, 1.2, 2.0}}) {
+        const Error error =
+            rendered(rectangle(Vec3(0, 0, d), Vec3(0, 0, -1), w, h), 64,
+                     [&](const Vec3& p) { return exitance * rectangle_factor(w, h, d, p.x, p.y); });
+        INFO(w << " x " << h << " at " << d << ": largest " << error.largest);
+        CHECK(error.largest < 0.01);
+    }
+}
+
+TEST_CASE("A gridded disc's rendered irradiance is the integral of its cells' transmittance") {
+    // Square cells as deep as wide. No closed form off the axis: midpoint rule in
+    // polar coordinates of the disc, 200 x 400 points, transmittance of FACTS:
+    // (1-u|cos|)(1-u|sin|).
+    Emitter gridded = disc(Vec3(0, 0, 1.5), Vec3(0, 0, -1), 0.40);
+    gridded.grid = Grid{};
+    gridded.grid->cell = GridCell::square;
+    gridded.grid->cell_width_m = 0.05;
+    gridded.grid->cell_depth_m = 0.05;
+    gridded.grid->open_fraction = 1.0;
+    const auto expected = [](const Vec3& p) {
+        double sum = 0.0;
+        for (int i = 0; i < 100; ++i)
+            for (int j = 0; j < 200; ++j) {
+                const double r = 0.40 * std::sqrt((i + 0.5) / 100),
+                             turn = 2.0 * pi * (j + 0.5) / 200;
+                const double x = r * std::cos(turn) - p.x, y = r * std::sin(turn) - p.y, z = 1.5;
+                const double through =
+                    std::max(0.0, 1.0 - std::abs(x) / z) * std::max(0.0, 1.0 - std::abs(y) / z);
+                sum += through * z * z / std::pow(x * x + y * y + z * z, 2);
+            }
+        return exitance / pi * pi * 0.16 * sum / 20000.0;
+    };
+    const Error error = rendered(gridded, 256, expected);
+    INFO("largest " << error.largest << ", mean " << error.mean);
+    CHECK(error.largest < 0.003);
+    CHECK(error.mean < 0.001);
+}
+
+TEST_CASE("Sixteen samples of a large near light are within 2 % and the error falls from there") {
+    const double r = 0.6, d = 1.0;
+    const auto expected = [&](const Vec3& p) {
+        return exitance * disc_factor(r, d, std::hypot(p.x, p.y));
+    };
+    const Error few = rendered(disc(Vec3(0, 0, d), Vec3(0, 0, -1), r), 16, expected);
+    const Error many = rendered(disc(Vec3(0, 0, d), Vec3(0, 0, -1), r), 256, expected);
+    INFO("16: " << few.mean << ", 256: " << many.mean);
+    CHECK(few.mean < 0.02);
+    CHECK(many.mean < 0.25 * few.mean);
+}
