@@ -102,7 +102,7 @@ TEST_CASE("A ball shades itself only past its own terminator") {
     INFO("largest " << error.largest << ", mean " << error.mean << " over " << error.pixels);
     CHECK(error.pixels > 1000);
     CHECK(error.mean < 0.01);
-    CHECK(error.largest < 0.08);
+    CHECK(error.largest < 0.04);
 }
 
 TEST_CASE("A light's own face throws no shadow, another's board does") {
