@@ -59,6 +59,25 @@ bool tail_can_take(double mass_kg, const Bag& spot, const Light& light, const Su
            held_nm <= limits.caution_grip_fraction * arm.grip_limit_nm;
 }
 
+/// Half of the bag on each of two legs.
+Ballast ballast_on_two(int first, int second, const Light& light, const SupportPose& pose,
+                       const std::vector<EdgeDemand>& demands, const StabilityLimits& limits) {
+    const double on_leg_m = leg_spot_m(light.support.base);
+    const Bag a = spot(BagPlace::leg, first, on_leg_m);
+    const Bag b = spot(BagPlace::leg, second, on_leg_m);
+    const auto needed_kg = mass_to_hold_kg(
+        pose.masses,
+        {bag_hangs_at_m(a, light.support, pose), bag_hangs_at_m(b, light.support, pose)}, demands,
+        mass_uncertainty(light.support, limits));
+    if (!needed_kg) return {};
+    return {enough_kg(*needed_kg), spot_name(a) + " and " + spot_name(b), first, on_leg_m, second};
+}
+
+bool saves_clearly(const Ballast& candidate, const Ballast& against) {
+    if (candidate.place.empty()) return false;
+    return against.place.empty() || candidate.mass_kg < (1.0 - clear_saving) * against.mass_kg;
+}
+
 } // namespace
 
 std::vector<EdgeDemand> demands_of(const std::vector<PolygonEdge>& edges, double push_height_m,
@@ -141,33 +160,21 @@ Ballast least_ballast(const Light& light, const SupportPose& pose,
     Ballast best;
     for (const Bag& spot : bag_spots(light.support)) {
         const Ballast here = ballast_at(spot, light, pose, demands, limits);
-        if (here.place.empty()) continue;
-        if (best.place.empty() || here.mass_kg < (1.0 - clear_saving) * best.mass_kg) best = here;
+        if (saves_clearly(here, best)) best = here;
     }
     return best;
 }
 
 Ballast split_ballast(const Ballast& least, const Light& light, const SupportPose& pose,
                       const std::vector<EdgeDemand>& demands, const StabilityLimits& limits) {
-    Ballast best;
-    const double on_leg_m = leg_spot_m(light.support.base);
-    const double uncertainty = mass_uncertainty(light.support, limits);
-    for (int first = 0; first < light.support.base.legs; ++first)
-        for (int second = first + 1; second < light.support.base.legs; ++second) {
-            const Bag a = spot(BagPlace::leg, first, on_leg_m);
-            const Bag b = spot(BagPlace::leg, second, on_leg_m);
-            const auto needed_kg = mass_to_hold_kg(
-                pose.masses,
-                {bag_hangs_at_m(a, light.support, pose), bag_hangs_at_m(b, light.support, pose)},
-                demands, uncertainty);
-            if (!needed_kg) continue;
-            const double mass_kg = enough_kg(*needed_kg);
-            const Ballast& best_yet = best.place.empty() ? least : best;
-            if (!best_yet.place.empty() && mass_kg >= (1.0 - clear_saving) * best_yet.mass_kg)
-                continue;
-            best = {mass_kg, spot_name(a) + " and " + spot_name(b), first, on_leg_m, second};
+    const int legs = light.support.base.legs;
+    Ballast best = least;
+    for (int first = 0; first < legs; ++first)
+        for (int second = first + 1; second < legs; ++second) {
+            const Ballast pair = ballast_on_two(first, second, light, pose, demands, limits);
+            if (saves_clearly(pair, best)) best = pair;
         }
-    return best;
+    return best.second_leg >= 0 ? best : Ballast{};
 }
 
 double mass_uncertainty(const Support& support, const StabilityLimits& limits) {

@@ -64,6 +64,7 @@ std::vector<double> foot_loads_n(double weight_n, const Vec2& com_m,
     Vec2 middle_m(0.0);
     for (const Vec2& foot : feet_m) middle_m += foot / static_cast<double>(feet_m.size());
     std::vector<Vec3> columns;
+    columns.reserve(feet_m.size());
     for (const Vec2& foot : feet_m) columns.push_back(balance_column(foot, middle_m));
     const Vec3 sought = weight_n * balance_column(com_m, middle_m);
 

@@ -35,9 +35,11 @@ Knuckle knuckle_of(double balance_nm, bool knob_on_right, double noticeable_nm) 
     return (balance_nm > 0.0) == knob_on_right ? Knuckle::tightens : Knuckle::loosens;
 }
 
-double counterweight_place_m(const Arm& arm) {
+double counterweight_place_m(const Support& support) {
+    const Arm& arm = *support.arm;
     if (arm.counterweight) return arm.counterweight->place_m;
-    return arm.tail_m() >= shortest_tail_m ? arm.tail_m() : 0.0;
+    const bool takes_one = support.kind == SupportKind::boom && arm.tail_m() >= shortest_tail_m;
+    return takes_one ? arm.tail_m() : 0.0;
 }
 
 Joints assess_joints(const Light& light, const SupportPose& pose) {
@@ -55,7 +57,7 @@ Joints assess_joints(const Light& light, const SupportPose& pose) {
     joints.knuckle = knuckle_of(joints.balance_nm, arm.knob_on_right);
     joints.counterweight_needed_kg =
         balancing_mass_kg(moment_nm(swinging(pose, false), pose.column_top_m, outward),
-                          counterweight_place_m(arm) * std::cos(radians(arm.rise_deg)));
+                          counterweight_place_m(light.support) * std::cos(radians(arm.rise_deg)));
     const Modifier& modifier = light.modifier;
     joints.tip_load_kg =
         light.head.mass_kg + modifier.mass_kg + (modifier.grid ? modifier.grid->mass_kg : 0.0);

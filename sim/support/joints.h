@@ -37,9 +37,10 @@ double balancing_mass_kg(double moment_nm, double lever_m);
 /// See Knuckle. Below `noticeable_nm` gravity decides nothing.
 Knuckle knuckle_of(double balance_nm, bool knob_on_right, double noticeable_nm = 0.5);
 
-/// Where a counterweight would sit: its own place, else the tail's end if the tail is long enough
-/// to take one; 0 if there is no such place.
-double counterweight_place_m(const Arm& arm);
+/// Where a counterweight would sit behind the pivot: its own place, else the tail's end of a boom
+/// stand whose tail is long enough to take one. 0 if there is no such place: a plain grip arm is
+/// held by its clamp alone. `support` has an arm.
+double counterweight_place_m(const Support& support);
 
 /// All zero without an arm.
 Joints assess_joints(const Light& light, const SupportPose& pose);

@@ -143,6 +143,15 @@ TEST_CASE("The boom's own mass belongs in the counterweight", "[cases]") {
     CHECK(balanced.margin_m == Approx(0.25).margin(1e-9));
 }
 
+TEST_CASE("A boom without its counterweight asks for one; a plain grip arm does not", "[cases]") {
+    Light light = bare_stand(8.0, 0.4, 2.5, 2.2);
+    rig::add_arm(light, 1.4, 2.2, 2.0);
+    CHECK(review(light).counterweight_needed_kg == 0.0);
+    light.support.kind = SupportKind::boom;
+    // At the tail's end, 0.8 m behind the pivot.
+    CHECK(review(light).counterweight_needed_kg == Approx((2.5 * 1.4 + 2.0 * 0.3) / 0.8));
+}
+
 TEST_CASE("Rated load includes light, arm and counterweight", "[cases]") {
     Light light = bare_stand(8.0, 0.4, 2.5, 2.2);
     rig::add_arm(light, 1.4, 2.2, 2.0);
