@@ -17,9 +17,9 @@ namespace keystead {
 /// Painted on the skin's vertices (Mesh::regions): who throws a shadow, and what a place is.
 enum class Region : std::uint8_t {
     other = 0,
-    nose,      ///< ends at subnasale: the upper lip is not nose
-    brow,      ///< brow ridge and forehead
-    lid,       ///< upper and lower lids
+    nose, ///< ends at subnasale: the upper lip is not nose
+    brow, ///< brow ridge and forehead
+    lid,  ///< upper and lower lids
     lip,
     cheek,
     chin,
@@ -35,50 +35,53 @@ enum class Region : std::uint8_t {
 struct Landmarks {
     Vec3 vertex{0.0}, glabella{0.0}, sellion{0.0}, pronasale{0.0}, subnasale{0.0}, stomion{0.0},
         menton{0.0};
-    Vec3 pupil_left{0.0}, pupil_right{0.0};     ///< front of the cornea; left = the subject's left
-    Vec3 eye_left{0.0}, eye_right{0.0};         ///< eyeball centres
+    Vec3 pupil_left{0.0}, pupil_right{0.0}; ///< front of the cornea; left = the subject's left
+    Vec3 eye_left{0.0}, eye_right{0.0};     ///< eyeball centres
     Vec3 zygion_left{0.0}, zygion_right{0.0}, gonion_left{0.0}, gonion_right{0.0};
     Vec3 tragion_left{0.0}, tragion_right{0.0}, alare_left{0.0}, alare_right{0.0};
     Vec3 cheilion_left{0.0}, cheilion_right{0.0};
-    Vec3 cheek_left{0.0}, cheek_right{0.0};     ///< front of the cheek, below the pupil
+    Vec3 cheek_left{0.0}, cheek_right{0.0}; ///< front of the cheek, below the pupil
     Vec3 acromion_left{0.0}, acromion_right{0.0};
     Vec3 hair_top{0.0}, hair_left{0.0}, hair_right{0.0}; ///< outermost hair, else skin
     Vec3 chest{0.0};
-    Vec3 face{0.0};   ///< where the face is metered and distances are taken: the nose root
+    Vec3 face{0.0}; ///< where the face is metered and distances are taken: the nose root
 };
 
 /// Heights of the face chart's lines, millimetres above the pupils, head frame (PATTERN tests).
 struct FaceLines {
-    double lid_mm = -11.0;       ///< just under the lower lid
+    double lid_mm = -11.0; ///< just under the lower lid
     double nose_tip_mm = -42.0;
     double nose_base_mm = -47.0; ///< just below subnasale
     double mouth_mm = -72.0;     ///< stomion
     double eye_width_mm = 32.0;
     double nose_length_mm = 50.0;
-    double eye_x_mm = 32.0;      ///< pupil, from the midline
+    double eye_x_mm = 32.0; ///< pupil, from the midline
 };
 
 /// One subject's shape, independent of pose. Built once per proportions and hair style.
 struct SubjectForm {
-    std::shared_ptr<const Mesh> skin;     ///< head, neck, shoulders, arms; regions and colours set
-    std::shared_ptr<const Mesh> hair;     ///< may be empty
+    std::shared_ptr<const Mesh> skin; ///< head, neck, shoulders, arms; regions and colours set
+    std::shared_ptr<const Mesh> hair; ///< may be empty
     std::shared_ptr<const Mesh> clothing;
-    std::shared_ptr<const Mesh> eyes;     ///< both eyeballs with cornea
+    std::shared_ptr<const Mesh> eyes;   ///< both eyeballs with cornea
+    std::shared_ptr<const Mesh> caster; ///< coarse surface of all of it, unposed
     Landmarks landmarks;
     FaceLines lines;
     double standing_tragion_height_m = 1.56;
     double seated_tragion_height_above_seat_m = 0.73;
-    Vec3 neck_pivot_m{0.0};               ///< the head turns about this point
+    Vec3 neck_pivot_m{0.0};         ///< the head turns about this point
+    Vec3 jaw_m{0.0, -0.101, 0.080}; ///< below the plane through here the neck begins to bend
+    double neck_bend_m = 0.085;     ///< from that plane to where the neck is all body
 };
 
 /// A posed subject in the room frame.
 struct PosedSubject {
     std::shared_ptr<const Mesh> skin, hair, clothing, eyes;
-    std::shared_ptr<const Mesh> caster;   ///< coarser closed surface of all of it, for shadow maps
+    std::shared_ptr<const Mesh> caster; ///< coarser closed surface of all of it, for shadow maps
     Landmarks landmarks;
     FaceLines lines;
-    Mat3 head_axes{1.0};                  ///< head frame to room
-    Vec3 head_origin_m{0.0};              ///< mid-tragion in the room
+    Mat3 head_axes{1.0};     ///< head frame to room
+    Vec3 head_origin_m{0.0}; ///< mid-tragion in the room
 };
 
 /// Builds the surface: about a second cold; deterministic.

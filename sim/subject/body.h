@@ -1,0 +1,56 @@
+// Torso, arms and legs: canonical field, used bare at the shoulders and dressed elsewhere.
+#pragma once
+
+#include "sim/subject/shape.h"
+
+namespace keystead::sculpt {
+
+/// Where the limbs of a posture lie, canonical millimetres, left side.
+struct Limbs {
+    Vec3 shoulder{188, -232, -54}, elbow{226, -512, -66}, wrist{232, -768, -14};
+    Vec3 knuckles{230, -862, 8};
+    Vec3 hip{90, -770, -58}, knee{97, -1130, -50}, ankle{102, -1535, -78};
+    double sole_y = canonical_y::floor;
+    double toe_turn = 0.12; ///< slope of the foot outward
+};
+Limbs limbs_of(const Shape& shape);
+
+/// Bare torso with neck root, collar bones, shoulders and upper arms blended onto `d`.
+double with_torso(const Shape& shape, const Vec3& q, double d);
+
+/// Dressed body: everything from the collar down, hands and neck left out. Signed distance of the
+/// cloth's outer face.
+class ClothField final : public Field {
+public:
+    explicit ClothField(const Shape& shape)
+        : shape_(shape)
+        , limbs_(limbs_of(shape)) {}
+    double at(const Vec3& point_mm) const override;
+
+private:
+    double body(const Vec3& q) const;
+
+    const Shape& shape_;
+    Limbs limbs_;
+};
+
+/// One hand, left.
+class HandField final : public Field {
+public:
+    explicit HandField(const Shape& shape);
+    double at(const Vec3& point_mm) const override;
+    Vec3 low_mm() const { return low_; }
+    Vec3 high_mm() const { return high_; }
+
+private:
+    struct Finger {
+        Vec3 root, middle, tip;
+        double radius;
+    };
+    const Shape& shape_;
+    Vec3 wrist_, palm_, along_, across_, out_;
+    Finger fingers_[5];
+    Vec3 low_, high_;
+};
+
+} // namespace keystead::sculpt

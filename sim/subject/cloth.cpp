@@ -1,0 +1,55 @@
+// Clothing from the body's field: a knitted top with a collar band, trousers, plain shoes.
+#include "sim/subject/body.h"
+#include "sim/subject/head.h"
+
+namespace keystead::sculpt {
+
+namespace {
+
+constexpr double thickness_mm = 3.6;
+
+// The neck hole: a leaning ellipsoid that goes on straight up.
+double neck_hole(const Vec3& q) {
+    Vec3 p = q - Vec3(0, -136, -26);
+    if (p.y > 0.0) p.y *= 0.25;
+    const double c = std::cos(-0.30), si = std::sin(-0.30);
+    p = Vec3(p.x, c * p.y - si * p.z, si * p.y + c * p.z);
+    return ellipsoid(p, Vec3(0.0), {80, 74, 74});
+}
+
+} // namespace
+
+double ClothField::body(const Vec3& q) const {
+    const Limbs& l = limbs_;
+    double d = with_torso(shape_, q, q.y > -260.0 ? with_neck(shape_, q, 1e9) : 1e9);
+    // Sleeves hang a little full and bridge the armpit.
+    const Vec3 sleeve_top = l.shoulder + Vec3(4, -30, 0);
+    double sleeve = capsule(q, sleeve_top, l.elbow, 49, 44);
+    sleeve = smooth_min(sleeve, capsule(q, l.elbow, l.wrist, 43, 33), 20);
+    d = smooth_min(d, sleeve, shape_.measures.seated ? 24 : 16);
+    if (q.y > -560.0) return d;
+    double leg = capsule(q, l.hip, l.knee, 92, 68);
+    leg = smooth_min(leg, capsule(q, l.knee, l.ankle, 66, 52), 30);
+    d = smooth_min(d, leg, 30);
+    if (q.y > l.ankle.y + 120.0) return d;
+    const Vec3 turned = q - Vec3(l.ankle.x, l.sole_y, l.ankle.z);
+    const Vec3 foot(turned.x - limbs_.toe_turn * turned.z, turned.y, turned.z);
+    double shoe = ellipsoid(foot, {0, 34, 62}, {46, 46, 140});
+    shoe = smooth_min(shoe, ellipsoid(foot, {0, 46, -8}, {40, 58, 58}), 20);
+    return smooth_min(d, smooth_max(shoe, -foot.y + 2.0, 6.0), 8);
+}
+
+double ClothField::at(const Vec3& p) const {
+    const Vec3 q = shape_.canonical(p);
+    double d = body(q) - thickness_mm;
+    const double hole = neck_hole(q);
+    if (std::abs(hole) < 30.0 && q.y > -320.0) {
+        // A band 14 mm wide round the hole, set off by its seam.
+        d -= 1.0 * smooth_step(17.0, 12.5, hole);
+        d += 0.9 * bump(hole - 14.0, 1.3);
+    }
+    if (q.y > -320.0) d = carve(d, hole, 7.0);
+    return d * shape_.scale_at(q.y);
+}
+
+} // namespace keystead::sculpt

@@ -1,0 +1,143 @@
+#include "sim/subject/hair_field.h"
+
+#include "sim/subject/noise.h"
+
+namespace keystead::sculpt {
+
+namespace {
+
+// Height of the hairline against azimuth from the nose, degrees.
+const Curve& hairline() {
+    static const Curve curve({{-22, 101},
+                              {0, 101},
+                              {22, 100},
+                              {38, 90},
+                              {52, 62},
+                              {66, 24},
+                              {76, -2},
+                              {84, 2},
+                              {92, 30},
+                              {108, 26},
+                              {122, -14},
+                              {138, -52},
+                              {160, -66},
+                              {180, -68},
+                              {202, -66}});
+    return curve;
+}
+
+Vec3 crown(HairStyle style) {
+    if (style == HairStyle::tied) return glm::normalize(Vec3(0.0, 0.30, -1.0));
+    return glm::normalize(Vec3(0.0, 0.80, -0.60));
+}
+
+} // namespace
+
+double above_hairline(const Vec3& q) {
+    const double azimuth = degrees(std::atan2(q.x, q.z));
+    const double radius = std::max(std::hypot(q.x, q.z), 20.0);
+    const double slope =
+        (hairline()(azimuth + 1.0) - hairline()(azimuth - 1.0)) / (2.0 * radians(1.0) * radius);
+    return (q.y - hairline()(azimuth)) / std::sqrt(1.0 + slope * slope);
+}
+
+double HairField::thickness(const Vec3& q, double base) const {
+    const double above = above_hairline(q);
+    if (above < -12.0 || base > 60.0) return -6.0;
+    const double top = smooth_step(20.0, 105.0, q.y);
+    const double front = smooth_step(20.0, 80.0, q.z);
+    double full = 0.0, run = 0.0;
+    switch (style_) {
+    case HairStyle::tied:
+        full = mix(5.5, 8.5, top), run = 30.0;
+        break;
+    case HairStyle::bob:
+        full = mix(13.0, 16.0, top), run = mix(20.0, 42.0, front);
+        break;
+    default:
+        full = mix(6.0, 15.0, top), run = mix(26.0, 50.0, front);
+        break;
+    }
+    if (above < 0.0) return mix(-0.6, -6.0, smooth_step(0.0, -10.0, above));
+    const double t = std::min(above / run, 1.0);
+    return mix(-0.6, full, t * (2.0 - t));
+}
+
+double HairField::bun(const Vec3& q) const {
+    return ellipsoid(q, {0, 72, -112}, {34, 33, 27});
+}
+
+// The hanging part of a bob: an elliptic tube, tucked in at the hem, open at the face.
+double HairField::curtain(const Vec3& q) const {
+    const double tuck =
+        9.0 * smooth_step(-30.0, -95.0, q.y) + 6.0 * smooth_step(-70.0, -100.0, q.y);
+    const double k = std::hypot(q.x / (92.0 - tuck), (q.z + 10.0) / (97.0 - tuck));
+    double d = (k - 1.0) * (90.0 - tuck);
+    const double inner =
+        (std::hypot(q.x / (78.0 - tuck), (q.z + 10.0) / (83.0 - tuck)) - 1.0) * (78.0 - tuck);
+    d = smooth_max(d, -inner, 6.0);
+    d = smooth_max(d, -q.y - 88.0, 7.0);
+    d = smooth_max(d, q.y - 60.0, 30.0);
+    return smooth_max(d, q.z - 38.0 + 0.12 * q.y, 12.0);
+}
+
+double HairField::at(const Vec3& p) const {
+    const Vec3 q = shape_.canonical(p);
+    double base = skull(shape_, q);
+    base = carve(base, ellipsoid(q, {95, 32, 50}, {26, 36, 42}), 40);
+    if (q.y < 20.0) base = with_neck(shape_, q, base);
+    double d = base - thickness(q, base);
+    if (style_ == HairStyle::tied) d = smooth_min(d, bun(q), 8);
+    if (style_ == HairStyle::bob) {
+        d = smooth_min(d, curtain(q), 14);
+        const double parting =
+            bump(q.x, 2.2) * smooth_step(70.0, 100.0, q.y) * smooth_step(-60.0, -30.0, q.z);
+        d += 2.6 * parting;
+    }
+    return d * shape_.scale_at(q.y);
+}
+
+Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal) {
+    Vec3 along;
+    if (style == HairStyle::tied) {
+        along = Vec3(0, 72, -112) - q; // drawn back into the knot
+        if (q.z < -104.0) along = glm::cross(normal, Vec3(0.2, 0.1, -1.0));
+    } else if (style == HairStyle::bob) {
+        const Vec3 outward(q.x, 0.0, 0.35 * (q.z + 10.0));
+        along =
+            mix(0.0, 1.0, smooth_step(20.0, 120.0, q.y)) * glm::normalize(outward + Vec3(1e-6)) -
+            Vec3(0, 1, 0);
+    } else {
+        const Vec3 centre(0.0, 46.0, -13.0);
+        const Vec3 from_crown = (q - centre) / 85.0 - crown(style);
+        const Vec3 swirl = glm::cross(crown(style), from_crown) * 0.35;
+        along = from_crown + swirl;
+    }
+    along -= normal * glm::dot(along, normal);
+    const double length = glm::length(along);
+    return length > 1e-9 ? along / length : Vec3(0, -1, 0);
+}
+
+double strand_relief(HairStyle style, const Vec3& q) {
+    // Coordinates across and along the flow: angle about the crown, and the distance from it.
+    double across = 0.0, along = 0.0;
+    const Vec3 from = q - Vec3(0.0, 46.0, -13.0);
+    if (style == HairStyle::bob) {
+        across = std::atan2(q.x, q.z + 30.0) * 78.0;
+        along = q.y;
+    } else {
+        const Vec3 pole = crown(style);
+        const Vec3 side = glm::normalize(glm::cross(pole, Vec3(1.0, 0.0, 0.0)));
+        const Vec3 other = glm::cross(side, pole);
+        const Vec3 unit = glm::normalize(from);
+        along = std::acos(std::clamp(glm::dot(unit, pole), -1.0, 1.0)) * 80.0;
+        across = std::atan2(glm::dot(unit, other), glm::dot(unit, side)) * 60.0 + 0.15 * along;
+    }
+    const double warp = 4.0 * value_noise({across / 30.0, along / 40.0, 3.0});
+    across += warp;
+    double relief = 0.9 * value_noise({across / 9.5, along / 60.0, 0.0});
+    relief += 0.5 * value_noise({across / 4.2, along / 50.0, 7.0});
+    return relief;
+}
+
+} // namespace keystead::sculpt

@@ -1,0 +1,95 @@
+// Posing: the head turns about the neck pivot, the neck follows, the body stands or sits.
+#include "sim/subject/landmarks.h"
+#include "sim/subject/paint.h"
+
+#include <glm/gtc/quaternion.hpp>
+
+namespace keystead {
+
+namespace {
+
+using glm::dquat;
+
+struct Pose {
+    Mat3 head{1.0}, body{1.0};
+    dquat bend{1, 0, 0, 0}; ///< head against body
+    Vec3 pivot_room{0.0};
+};
+
+double tragion_height(const SubjectForm& form, const Subject& subject) {
+    if (subject.posture == Posture::standing) return form.standing_tragion_height_m;
+    return subject.seat_height_m + form.seated_tragion_height_above_seat_m;
+}
+
+Pose pose_of(const SubjectForm& form, const Subject& subject) {
+    Pose pose;
+    pose.head = head_rotation(subject.head_turn_deg, subject.head_nod_deg, subject.head_roll_deg);
+    pose.body = head_rotation(subject.body_turn_deg, 0.0, 0.0);
+    pose.bend = glm::normalize(glm::quat_cast(glm::transpose(pose.body) * pose.head));
+    if (pose.bend.w < 0.0) pose.bend = -pose.bend;
+    pose.pivot_room = Vec3(0.0, tragion_height(form, subject), 0.0) + form.neck_pivot_m;
+    return pose;
+}
+
+// 1 on the head, falling to 0 along the neck, measured from the plane under the jaw.
+double head_share(const SubjectForm& form, const Vec3& p) {
+    const double below = -0.906 * (p.y - form.jaw_m.y) - 0.423 * (p.z - form.jaw_m.z);
+    const double t = below / form.neck_bend_m;
+    return 1.0 - sculpt::smooth_step(0.0, 1.0, t);
+}
+
+struct Follow {
+    bool rigid_head = false, rigid_body = false;
+};
+
+Mesh posed(const Mesh& mesh, const SubjectForm& form, const Pose& pose, Follow follow) {
+    Mesh out = mesh;
+    const dquat body = glm::quat_cast(pose.body), still(1, 0, 0, 0);
+    for (std::size_t i = 0; i < out.positions_m.size(); ++i) {
+        const Vec3 p(mesh.positions_m[i]);
+        const double share = follow.rigid_head   ? 1.0
+                             : follow.rigid_body ? 0.0
+                                                 : head_share(form, p);
+        const Mat3 turn = share == 1.0 ? pose.head
+                          : share == 0.0
+                              ? pose.body
+                              : glm::mat3_cast(body * glm::slerp(still, pose.bend, share));
+        out.positions_m[i] = glm::vec3(pose.pivot_room + turn * (p - form.neck_pivot_m));
+        out.normals[i] = glm::vec3(turn * Vec3(mesh.normals[i]));
+        if (!mesh.tangents.empty()) out.tangents[i] = glm::vec3(turn * Vec3(mesh.tangents[i]));
+    }
+    return out;
+}
+
+void tint(Mesh& mesh, const Vec3& wanted, const Vec3& painted_for) {
+    const glm::vec3 ratio(wanted / painted_for);
+    for (glm::vec3& colour : mesh.colours) colour = glm::min(colour * ratio, glm::vec3(0.95F));
+}
+
+} // namespace
+
+PosedSubject pose_subject(const SubjectForm& form, const Subject& subject) {
+    const Pose pose = pose_of(form, subject);
+    Mesh skin = posed(*form.skin, form, pose, {});
+    const bool loose = subject.hair_style == HairStyle::bob;
+    Mesh hair = posed(*form.hair, form, pose, {loose, false});
+    Mesh cloth = posed(*form.clothing, form, pose, {false, true});
+    tint(skin, subject.skin.rgb, sculpt::base_skin);
+    tint(hair, subject.hair.rgb, sculpt::base_hair);
+    tint(cloth, subject.clothing.rgb, sculpt::base_cloth);
+    PosedSubject out;
+    out.skin = std::make_shared<const Mesh>(std::move(skin));
+    out.hair = std::make_shared<const Mesh>(std::move(hair));
+    out.clothing = std::make_shared<const Mesh>(std::move(cloth));
+    out.eyes = std::make_shared<const Mesh>(posed(*form.eyes, form, pose, {true, false}));
+    out.caster = std::make_shared<const Mesh>(posed(*form.caster, form, pose, {}));
+    out.head_axes = pose.head;
+    out.head_origin_m = pose.pivot_room - pose.head * form.neck_pivot_m;
+    out.landmarks = form.landmarks;
+    out.lines = form.lines;
+    sculpt::transform_landmarks(out.landmarks, pose.head, out.head_origin_m, pose.body,
+                                pose.pivot_room - pose.body * form.neck_pivot_m);
+    return out;
+}
+
+} // namespace keystead

@@ -1,0 +1,133 @@
+#include "sim/subject/shape.h"
+
+namespace keystead::sculpt {
+
+namespace {
+
+struct Heights {
+    double sellion, pupil, subnasale, stomion, menton;
+};
+
+// The eye line follows from the sitting measures; the face hangs from it.
+Heights face_heights(const Measures& m) {
+    Heights h{};
+    const double corner_above_pupil = 0.9;
+    h.pupil = m.eye_height_sitting - m.sitting_height + m.tragion_top - corner_above_pupil;
+    h.sellion = h.pupil + (canonical_y::sellion - canonical_y::pupil);
+    h.menton = h.sellion - m.menton_sellion;
+    const double mean = preset_measures(m.female ? "mean-female" : "mean-male").menton_sellion;
+    const double stretch = m.menton_sellion / mean;
+    h.subnasale = h.sellion - m.subnasale_sellion * stretch;
+    h.stomion = h.menton + m.stomion_menton * stretch;
+    return h;
+}
+
+void set_heights(Shape& s) {
+    const Measures& m = s.measures;
+    const Heights h = face_heights(m);
+    const double shoulder = m.acromial_height - m.stature + m.tragion_top;
+    s.floor_y = m.tragion_top - m.stature;
+    const double seat = m.tragion_top - m.sitting_height;
+    s.height = Curve({{m.tragion_top, canonical_y::top},
+                      {h.sellion, canonical_y::sellion},
+                      {h.pupil, canonical_y::pupil},
+                      {h.subnasale, canonical_y::subnasale},
+                      {h.stomion, canonical_y::stomion},
+                      {h.menton, canonical_y::menton},
+                      {shoulder, canonical_y::shoulder},
+                      {seat, canonical_y::seat},
+                      {s.floor_y, canonical_y::floor}},
+                     CurveKind::monotone);
+    s.eye.y = h.pupil;
+}
+
+void set_scales(Shape& s) {
+    const Measures& m = s.measures;
+    const double b = s.body_scale;
+    const double shoulder = m.bideltoid / 510.42;
+    if (m.female) {
+        s.scale_x = Curve({{120, .958},
+                           {60, .958},
+                           {0, .938},
+                           {-55, .925},
+                           {-101, .915},
+                           {-125, .835},
+                           {-150, .85},
+                           {-190, shoulder},
+                           {-300, shoulder},
+                           {-480, .86 * b / .927},
+                           {-720, 1.0 * b / .927},
+                           {-1000, .97 * b / .927},
+                           {-1600, .90 * b / .927}});
+        s.scale_z = Curve({{120, .955},
+                           {20, .955},
+                           {-60, .94},
+                           {-101, .925},
+                           {-130, .84},
+                           {-170, .86},
+                           {-300, .90 * b / .927},
+                           {-480, .86 * b / .927},
+                           {-720, .96 * b / .927},
+                           {-1600, .92 * b / .927}});
+    } else {
+        s.scale_x = Curve({{120, 1},
+                           {-101, 1},
+                           {-150, mix(1, shoulder, 0.5)},
+                           {-190, shoulder},
+                           {-300, shoulder},
+                           {-480, b},
+                           {-1600, b}});
+        s.scale_z = Curve({{120, 1}, {-130, 1}, {-300, b}, {-1600, b}});
+    }
+    s.axis_z = Curve({{120, 0}, {-40, 0}, {-110, -26}, {-205, -48}, {-300, -50}, {-1600, -50}});
+}
+
+} // namespace
+
+Vec3 Shape::canonical(const Vec3& p) const {
+    const double y = height(p.y);
+    const double axis = axis_z(y);
+    return {mirrored_x(p.x) / scale_x(y), y, axis + (p.z - axis) / scale_z(y)};
+}
+
+double Shape::height_of(double canonical_height) const {
+    double low = floor_y - 200.0, high = 400.0;
+    for (int i = 0; i < 50; ++i) {
+        const double middle = 0.5 * (low + high);
+        (height(middle) < canonical_height ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+Vec3 Shape::from_canonical(const Vec3& q) const {
+    const double axis = axis_z(q.y);
+    return {q.x * scale_x(q.y), height_of(q.y), axis + (q.z - axis) * scale_z(q.y)};
+}
+
+double Shape::scale_at(double canonical_height) const {
+    return std::min(scale_x(canonical_height), scale_z(canonical_height));
+}
+
+Shape unsolved_shape(const Measures& measures) {
+    Shape s;
+    s.measures = measures;
+    s.body_scale = measures.stature / 1756.21;
+    set_heights(s);
+    set_scales(s);
+    s.eye.x = 0.5 * measures.interpupillary;
+    s.eye.z = measures.female ? 67.2 : 71.0;
+    s.eye.z -= measures.eye_depth;
+    if (measures.female) {
+        s.brow_forward = -2.2, s.brow_outer_lift = 2.0;
+        s.larynx_forward = -14.0;
+        s.cheek_hollow_x = 79.0;
+        s.lip_fullness = 1.12;
+        s.bust = 1.0;
+        s.lid_opening = 1.05;
+    }
+    s.brow_forward += measures.brow_depth;
+    s.eye_canonical = s.canonical(s.eye);
+    return s;
+}
+
+} // namespace keystead::sculpt

@@ -1,0 +1,61 @@
+// Everything that decides one subject's surface: the numbers the field functions read.
+//
+// The surface is modelled once, on a canonical male body; `Shape::canonical` bends a subject's
+// space onto it (heights by a monotone map, breadths and depths by scale curves). What bending
+// cannot do (a heavier brow, a longer nose) is a parameter here; those with a measurable result are
+// solved for.
+#pragma once
+
+#include "sim/subject/curve.h"
+#include "sim/subject/field.h"
+#include "sim/subject/measures.h"
+
+namespace keystead::sculpt {
+
+/// Canonical heights of the modelled face and body, mm above the tragion.
+namespace canonical_y {
+inline constexpr double top = 131.15, sellion = 21.6, pupil = 16.6, subnasale = -30.4,
+                        stomion = -53.0, menton = -101.0, shoulder = -184.4, seat = -787.1,
+                        floor = -1625.0;
+}
+
+struct Shape {
+    Measures measures;
+
+    // Solved against measures (see solve.h); the values here are good starts.
+    double cranium_half_breadth = 77.0, cranium_up = 85.0, cranium_back = 88.0;
+    double zygoma = 0.0, gonion = 0.0;
+    double nose_protrusion = 1.0, nose_breadth = 1.0;
+    double neck_radius = 0.0;
+    double deltoid_out = 0.0;
+
+    // Preset differences that bending does not give.
+    double brow_forward = 0.0, brow_outer_lift = 0.0;
+    double larynx_forward = 0.0;
+    double cheek_hollow_x = 74.0;
+    double lip_fullness = 1.0;
+    double bust = 0.0;
+    double lid_opening = 1.0;
+
+    Vec3 eye{32.0, canonical_y::pupil, 71.0}; ///< centre of the left eyeball, subject's space
+    Vec3 eye_canonical{32.0, canonical_y::pupil, 71.0};
+
+    Curve height;                        ///< subject's height -> canonical height
+    Curve scale_x, scale_z, axis_z;      ///< over canonical height
+    double body_scale = 1.0;             ///< stature over the canonical stature
+    double floor_y = canonical_y::floor; ///< subject's space
+
+    /// Subject's point -> canonical point; x is folded to the left half first.
+    Vec3 canonical(const Vec3& point_mm) const;
+    /// Canonical point -> subject's, for placing landmarks and joints.
+    Vec3 from_canonical(const Vec3& point_mm) const;
+    /// Subject's height of a canonical one (inverse of `height`).
+    double height_of(double canonical_height) const;
+    /// Length of a subject's millimetre against a canonical one, the smaller of the two scales.
+    double scale_at(double canonical_height) const;
+};
+
+/// The shape before solving: heights, scales and preset differences.
+Shape unsolved_shape(const Measures& measures);
+
+} // namespace keystead::sculpt
