@@ -1,0 +1,37 @@
+// Gathers the solids of one owner into few parts: one for each name and material.
+#pragma once
+
+#include "sim/shape/scene.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace keystead {
+
+class PartList {
+public:
+    PartList(std::string owner, std::uint32_t mask) : owner_(std::move(owner)), mask_(mask) {}
+
+    /// Adds a welded solid under that part and material; edges sharper than `crease_deg` stay hard.
+    void add(std::string_view part, const Material& material, const Mesh& welded,
+             double crease_deg = 50.0);
+
+    /// Adds a mesh that already has normals as a part of its own, which later `add`s don't join.
+    ScenePart& add_alone(std::string_view part, const Material& material, Mesh mesh);
+
+    /// The parts in order of their first mention; keys follow from `content_key` and the order.
+    std::vector<ScenePart> take(std::uint64_t content_key);
+
+private:
+    struct Gathered {
+        ScenePart part;
+        Mesh mesh;
+        bool alone = false;
+    };
+    std::string owner_;
+    std::uint32_t mask_;
+    std::vector<Gathered> gathered_;
+};
+
+} // namespace keystead
