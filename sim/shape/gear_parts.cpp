@@ -27,7 +27,54 @@ void add_face(PartList& list, const Light& light, const Emitter& emitter, int li
     face.casts = false;
 }
 
+void add_pose(ContentKey& key, const SupportPose& pose) {
+    for (const Vec3& point : {pose.hub_m, pose.column_top_m, pose.tip_m, pose.tail_end_m,
+                              pose.arm_direction, pose.emitter_m, pose.counterweight_m})
+        key.add(point);
+    key.add(pose.head_axes);
+    for (const Vec3& foot : pose.feet_m) key.add(foot);
+    for (const Vec3& bag : pose.bags_m) key.add(bag);
+}
+
+void add_support(ContentKey& key, const Support& support) {
+    const Base& base = support.base;
+    const Column& column = support.column;
+    key.add(static_cast<int>(support.kind)).add(base.turn_deg).add(base.legs).add(base.wheels);
+    key.add(base.caster_offset_m).add(base.locked).add(base.foot_radius_m);
+    key.add(column.min_height_m).add(column.tube_diameter_m).add(column.sections);
+    key.add(support.arm.has_value());
+    if (support.arm) {
+        key.add(support.arm->length_m).add(support.arm->knob_on_right);
+        key.add(support.arm->counterweight ? support.arm->counterweight->mass_kg : -1.0);
+    }
+    for (const Bag& bag : support.bags)
+        key.add(bag.mass_kg)
+            .add(static_cast<int>(bag.place))
+            .add(bag.leg)
+            .add(bag.at_m)
+            .add(bag.hanging);
+}
+
+void add_modifier(ContentKey& key, const Modifier& modifier) {
+    key.add(static_cast<int>(modifier.shape)).add(modifier.width_m).add(modifier.height_m);
+    key.add(modifier.inner_width_m).add(modifier.depth_m).add(modifier.lip_m);
+    key.add(modifier.hot_spot).add(modifier.grid.has_value());
+    if (!modifier.grid) return;
+    const Grid& grid = *modifier.grid;
+    key.add(static_cast<int>(grid.cell)).add(grid.cell_width_m).add(grid.cell_depth_m);
+    key.add(grid.open_fraction);
+}
+
 } // namespace
+
+std::uint64_t light_key(const Light& light, const SupportPose& pose) {
+    ContentKey key;
+    key.add(light.head.length_m).add(light.head.diameter_m);
+    add_pose(key, pose);
+    add_support(key, light.support);
+    add_modifier(key, light.modifier);
+    return key.value();
+}
 
 std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
                                    const Emitter& emitter, int light_index) {
@@ -45,7 +92,8 @@ std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
     gear::add_cable(list, support, pose, place);
     gear::add_shell(list, light, emitter, place);
     add_face(list, light, emitter, light_index);
-    return list.take(light_key(light, pose, emitter, light_index));
+    return list.take(
+        ContentKey().add(light_key(light, pose)).add(light.id).add(light_index).value());
 }
 
 } // namespace keystead

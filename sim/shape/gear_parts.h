@@ -5,9 +5,15 @@
 #include "sim/shape/scene.h"
 #include "sim/support/pose.h"
 
+#include <cstdint>
 #include <vector>
 
 namespace keystead {
+
+/// Hash of everything that the look and the light's shape in space follow from: support, head and
+/// modifier sizes, pose, grid, hot spot. Power, colour, calibration and masses of unseen things are
+/// left out.
+std::uint64_t light_key(const Light& light, const SupportPose& pose);
 
 /// Legs, column, arm, clamp, counterweight, bags, head, shell, grid, and the emitting face.
 /// `light_index` marks the face.

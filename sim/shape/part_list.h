@@ -11,7 +11,9 @@ namespace keystead {
 
 class PartList {
 public:
-    PartList(std::string owner, std::uint32_t mask) : owner_(std::move(owner)), mask_(mask) {}
+    PartList(std::string owner, std::uint32_t mask)
+        : owner_(std::move(owner))
+        , mask_(mask) {}
 
     /// Adds a welded solid under that part and material; edges sharper than `crease_deg` stay hard.
     void add(std::string_view part, const Material& material, const Mesh& welded,

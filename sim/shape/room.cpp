@@ -29,10 +29,9 @@ Walls walls_of(const Room& room) {
 
 /// A rectangle from `corner` along two edges, facing edge_u × edge_v.
 Mesh rectangle(const Vec3& corner_m, const Vec3& edge_u_m, const Vec3& edge_v_m) {
-    return build::sheet(
-        build::cells(glm::length(edge_u_m), wall_cell_m),
-        build::cells(glm::length(edge_v_m), wall_cell_m),
-        [&](double u, double v) { return corner_m + edge_u_m * u + edge_v_m * v; });
+    return build::sheet(build::cells(glm::length(edge_u_m), wall_cell_m),
+                        build::cells(glm::length(edge_v_m), wall_cell_m),
+                        [&](double u, double v) { return corner_m + edge_u_m * u + edge_v_m * v; });
 }
 
 /// One wall: where it starts at the floor, and where it runs; run × up points into the room.
@@ -53,8 +52,7 @@ std::vector<Side> sides_of(const Walls& w) {
 build::Frame wall_frame(const Side& side, double along_m, double height_m) {
     const Vec3 along = glm::normalize(side.run_m);
     const Vec3 up(0, 1, 0);
-    return {side.start_m + along * along_m + up * height_m,
-            Mat3(glm::cross(along, up), along, up)};
+    return {side.start_m + along * along_m + up * height_m, Mat3(glm::cross(along, up), along, up)};
 }
 
 Mesh skirting(const Side& side) {

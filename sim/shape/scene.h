@@ -15,23 +15,23 @@ namespace keystead {
 enum class Finish : std::uint8_t { plain, skin, eye, hair, cloth, paper, floor, grid };
 
 struct Material {
-    glm::vec3 albedo{0.18F};   ///< linear; metals: reflectance at normal incidence
-    float roughness = 0.6F;    ///< GGX
-    float f0 = 0.04F;          ///< dielectric reflectance at normal incidence
+    glm::vec3 albedo{0.18F}; ///< linear; metals: reflectance at normal incidence
+    float roughness = 0.6F;  ///< GGX
+    float f0 = 0.04F;        ///< dielectric reflectance at normal incidence
     bool metal = false;
     Finish finish = Finish::plain;
 };
 
 /// One drawable and hittable piece, in room coordinates.
 struct ScenePart {
-    std::string owner;         ///< "room", "background", "subject", "camera", a light's or panel's id
-    std::string part;          ///< "floor", "skin", "leg", "column", "arm", "bag", "shell", "face" …
+    std::string owner; ///< "room", "background", "subject", "camera", a light's or panel's id
+    std::string part;  ///< "floor", "skin", "leg", "column", "arm", "bag", "shell", "face" …
     std::shared_ptr<const Mesh> mesh;
     Material material;
-    std::uint32_t mask = 0;    ///< ray_mask bits
-    int emitting_light = -1;   ///< index of the light whose face this is, else -1
-    bool casts = true;         ///< room shells do not
-    std::uint64_t key = 0;     ///< changes whenever the part's content does
+    std::uint32_t mask = 0;  ///< ray_mask bits
+    int emitting_light = -1; ///< index of the light whose face this is, else -1
+    bool casts = true;       ///< room shells do not
+    std::uint64_t key = 0;   ///< changes whenever the part's content does
 };
 
 struct Scene {
@@ -41,6 +41,7 @@ struct Scene {
 /// Parts of the fixed surroundings.
 std::vector<ScenePart> room_parts(const Room& room);
 std::vector<ScenePart> background_parts(const Background& background);
+std::vector<ScenePart> seat_parts(const Subject& subject); ///< a stool, when seated
 std::vector<ScenePart> panel_parts(const Panel& panel);
 std::vector<ScenePart> camera_parts(const Camera& camera);
 

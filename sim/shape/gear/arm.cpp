@@ -24,8 +24,9 @@ void add_pivot(PartList& list, const Support& support, const SupportPose& pose, 
     const Vec3 pivot = pose.column_top_m;
     const double hand = support.arm->knob_on_right ? 1.0 : -1.0;
     for (const double side : {-1.0, 1.0})
-        list.add("clamp", materials::aluminium(),
-                 drum(pivot + right * (side * (gap_m + 0.009)), right, disc_radius_m, 0.018, 24, 0.003));
+        list.add(
+            "clamp", materials::aluminium(),
+            drum(pivot + right * (side * (gap_m + 0.009)), right, disc_radius_m, 0.018, 24, 0.003));
     list.add("clamp", materials::aluminium(), drum(pivot, right, 0.014, 2.0 * gap_m + 0.004, 12));
     // Socket on the column, with its own screw on the far side of the handle.
     list.add("clamp", materials::aluminium(),

@@ -31,7 +31,7 @@ constexpr int pouch_stations = 13;
 /// that is.
 struct Saddle {
     Vec3 crest_m{0.0};
-    Vec3 along{0, 0, 1};  ///< unit, horizontal
+    Vec3 along{0, 0, 1}; ///< unit, horizontal
     double half_gap_m = 0.02;
     bool resting = false;
 };
@@ -65,7 +65,8 @@ std::vector<Vec2> pouch_line(double length_m, double half_gap_m, double lift) {
     for (int i = 1; i < pouch_stations; ++i) {
         const double u = (i - 0.5) / (pouch_stations - 1);
         const double free_deg = hanging_heading_deg(u);
-        const double heading = radians(std::max(-6.0, free_deg * (1.0 - lift * std::min(1.0, 1.5 * u))));
+        const double heading =
+            radians(std::max(-6.0, free_deg * (1.0 - lift * std::min(1.0, 1.5 * u))));
         const double step = length_m / (pouch_stations - 1);
         line.push_back(line.back() + step * Vec2(std::cos(heading), std::sin(heading)));
     }
@@ -93,8 +94,8 @@ double lift_over_floor(const Saddle& saddle, const Size& size) {
         return low;
     for (int i = 0; i < 24; ++i) {
         const double middle = 0.5 * (low + high);
-        const bool clear =
-            depth_of(pouch_line(size.length_m, saddle.half_gap_m, middle), size.half_thickness_m) <= room;
+        const bool clear = depth_of(pouch_line(size.length_m, saddle.half_gap_m, middle),
+                                    size.half_thickness_m) <= room;
         (clear ? high : low) = middle;
     }
     return high;
@@ -135,7 +136,8 @@ std::vector<Station> bag_stations(const Saddle& saddle, const Size& size, double
     }
     std::vector<Station> stations;
     for (std::size_t i = 0; i < path.size(); ++i) {
-        const Vec3 z = glm::normalize(path[std::min(i + 1, path.size() - 1)] - path[i == 0 ? 0 : i - 1]);
+        const Vec3 z =
+            glm::normalize(path[std::min(i + 1, path.size() - 1)] - path[i == 0 ? 0 : i - 1]);
         const Vec3 x = glm::normalize(saddle.along - z * glm::dot(saddle.along, z));
         stations.push_back({{path[i], Mat3(x, glm::cross(z, x), z)}, scales[i]});
     }
@@ -162,7 +164,8 @@ void add_handle(PartList& list, const Saddle& saddle, const Size& size, double s
         build::smooth_path({at(-half, 0.0), at(-0.86 * half, 0.030), at(-0.4 * half, 0.055),
                             at(0.4 * half, 0.055), at(0.86 * half, 0.030), at(half, 0.0)},
                            3);
-    list.add("bag", materials::rubber(), build::strap(path, glm::cross(crown, saddle.along), 0.028, 0.004));
+    list.add("bag", materials::rubber(),
+             build::strap(path, glm::cross(crown, saddle.along), 0.028, 0.004));
 }
 
 /// Lifted so that nothing is below the floor; a resting bag comes down onto it.
@@ -170,8 +173,9 @@ void settle(std::vector<Station>& stations, Saddle& saddle) {
     double lowest = 1e9;
     for (const Station& station : stations)
         for (const Vec2& point : pillow())
-            lowest = std::min(lowest, station.frame.at(point.x * station.scale.x,
-                                                       point.y * station.scale.y, 0.0).y);
+            lowest = std::min(
+                lowest,
+                station.frame.at(point.x * station.scale.x, point.y * station.scale.y, 0.0).y);
     const bool sunk = lowest < (saddle.resting ? 0.0 : 0.5 * least_clearance_m);
     if (!sunk && !saddle.resting) return;
     const Vec3 lift(0, (saddle.resting ? 0.0 : least_clearance_m) - lowest, 0);
@@ -180,7 +184,8 @@ void settle(std::vector<Station>& stations, Saddle& saddle) {
 }
 
 /// What the bag hangs over: its direction and upper side.
-Saddle saddle_of(const Bag& bag, const Support& support, const SupportPose& pose, const Size& size) {
+Saddle saddle_of(const Bag& bag, const Support& support, const SupportPose& pose,
+                 const Size& size) {
     Saddle saddle;
     saddle.resting = !bag.hanging;
     const Vec3 hung_at = bag_hangs_at_m(bag, support, pose);
@@ -204,9 +209,9 @@ Saddle saddle_of(const Bag& bag, const Support& support, const SupportPose& pose
     }
     saddle.crest_m.y += 0.14 * size.half_thickness_m;
     // A bag on the floor beside a high place lies flat instead of draping.
-    if (saddle.resting)
-        saddle.crest_m.y = std::min(saddle.crest_m.y, 0.9 * size.length_m);
-    if (saddle.resting && bag.place != BagPlace::leg) saddle.crest_m.y = 1.7 * size.half_thickness_m;
+    if (saddle.resting) saddle.crest_m.y = std::min(saddle.crest_m.y, 0.9 * size.length_m);
+    if (saddle.resting && bag.place != BagPlace::leg)
+        saddle.crest_m.y = 1.7 * size.half_thickness_m;
     return saddle;
 }
 
@@ -223,14 +228,21 @@ void add_counterweight(PartList& list, const Support& support, const SupportPose
     const double groove = 0.10 * radius;
     list.add("counterweight", materials::plastic(),
              build::lathe(build::facing(pose.counterweight_m, axis),
-                          {{0, -half}, {0.80 * radius, -half}, {radius, -0.82 * half},
-                           {radius, -0.12 * half}, {radius - groove, -0.06 * half},
-                           {radius - groove, 0.06 * half}, {radius, 0.12 * half},
-                           {radius, 0.82 * half}, {0.80 * radius, half}, {0, half}},
+                          {{0, -half},
+                           {0.80 * radius, -half},
+                           {radius, -0.82 * half},
+                           {radius, -0.12 * half},
+                           {radius - groove, -0.06 * half},
+                           {radius - groove, 0.06 * half},
+                           {radius, 0.12 * half},
+                           {radius, 0.82 * half},
+                           {0.80 * radius, half},
+                           {0, half}},
                           28));
     const Vec3 level = glm::cross(axis, Vec3(0, 1, 0));
     const Vec3 right = glm::length(level) > 1e-6 ? glm::normalize(level) : Vec3(1, 0, 0);
-    add_tee_knob(list, "counterweight", pose.counterweight_m + right * (radius - groove), right, axis, 1.1);
+    add_tee_knob(list, "counterweight", pose.counterweight_m + right * (radius - groove), right,
+                 axis, 1.1);
 }
 
 void add_bags(PartList& list, const Support& support, const SupportPose& pose) {

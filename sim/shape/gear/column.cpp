@@ -10,7 +10,7 @@ namespace keystead::gear {
 
 namespace {
 
-constexpr double wall_step_m = 0.0025; ///< radius lost from one section to the next
+constexpr double wall_step_m = 0.0025;  ///< radius lost from one section to the next
 constexpr double joint_length_m = 0.05; ///< a section closed still shows this much
 
 /// Heights where the sections end, lowest first; the last is `top_m`. What the column is raised
@@ -32,8 +32,12 @@ void add_collar(PartList& list, const Vec3& centre_m, double radius_m, double ab
     const double outer = radius_m + 0.0065;
     list.add("column", grip ? materials::aluminium() : materials::plastic(),
              build::lathe(build::standing(centre_m, 0.0),
-                          {{0, -0.042}, {radius_m + 0.002, -0.042}, {outer, -0.036},
-                           {outer, 0.008}, {above_radius_m + 0.003, 0.014}, {0, 0.014}},
+                          {{0, -0.042},
+                           {radius_m + 0.002, -0.042},
+                           {outer, -0.036},
+                           {outer, 0.008},
+                           {above_radius_m + 0.003, 0.014},
+                           {0, 0.014}},
                           16));
 }
 
@@ -43,8 +47,10 @@ void add_tee_knob(PartList& list, const char* part, const Vec3& root_m, const Ve
                   const Vec3& bar_direction, double size) {
     const Vec3 end = root_m + outward * (0.036 * size);
     const Vec3 half_bar = bar_direction * (0.024 * size);
-    list.add(part, materials::aluminium(), build::bar(root_m - outward * 0.004, end, 0.0045 * size, 8));
-    list.add(part, materials::plastic(), build::bar(end - half_bar, end + half_bar, 0.0062 * size, 8));
+    list.add(part, materials::aluminium(),
+             build::bar(root_m - outward * 0.004, end, 0.0045 * size, 8));
+    list.add(part, materials::plastic(),
+             build::bar(end - half_bar, end + half_bar, 0.0062 * size, 8));
 }
 
 void add_column(PartList& list, const Support& support, const SupportPose& pose, double top_m) {
@@ -68,7 +74,8 @@ void add_column(PartList& list, const Support& support, const SupportPose& pose,
         add_tee_knob(list, "column", at(tops[i] - 0.015) + out * (radius + 0.006), out,
                      glm::normalize(Vec3(0, 1, 0) * 0.8 + across * 0.6), 1.0);
     }
-    list.add("column", materials::aluminium(), build::bar(at(tops.back() - 0.01), at(top_m), 0.008, 12));
+    list.add("column", materials::aluminium(),
+             build::bar(at(tops.back() - 0.01), at(top_m), 0.008, 12));
 }
 
 } // namespace keystead::gear

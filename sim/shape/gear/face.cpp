@@ -42,11 +42,10 @@ std::vector<Vec2> polygon(int sides, double corner_radius) {
 }
 
 Mesh rectangle(const Emitter& e) {
-    return build::sheet(build::cells(e.width_m, cell_m), build::cells(e.height_m, cell_m),
-                        [&](double u, double v) {
-                            return e.centre_m + e.axes * Vec3((u - 0.5) * e.width_m,
-                                                              (v - 0.5) * e.height_m, 0);
-                        });
+    return build::sheet(
+        build::cells(e.width_m, cell_m), build::cells(e.height_m, cell_m), [&](double u, double v) {
+            return e.centre_m + e.axes * Vec3((u - 0.5) * e.width_m, (v - 0.5) * e.height_m, 0);
+        });
 }
 
 /// Inside of the canopy: rim in the plane of the centre, apex behind it.
@@ -59,7 +58,8 @@ Mesh cap(const Emitter& e) {
         const double from_apex = e.depth_m * (1.0 - v) * (1.0 - v);
         const double r = same_area_scale(round_sides) *
                          std::sqrt(std::max(0.0, from_apex * (2.0 * radius - from_apex)));
-        return e.centre_m + e.axes * Vec3(r * std::cos(turn), r * std::sin(turn), from_apex - e.depth_m);
+        return e.centre_m +
+               e.axes * Vec3(r * std::cos(turn), r * std::sin(turn), from_apex - e.depth_m);
     });
 }
 
@@ -74,17 +74,21 @@ Mesh bulb(const Emitter& e) {
 
 Mesh face_mesh(const Emitter& e) {
     switch (e.shape) {
-    case ModifierShape::bare: return bulb(e);
-    case ModifierShape::rectangle: return rectangle(e);
+    case ModifierShape::bare:
+        return bulb(e);
+    case ModifierShape::rectangle:
+        return rectangle(e);
     case ModifierShape::octagon:
-        return rings(e, polygon(8, 1.0 / std::cos(pi / 8.0)), 0.0, build::cells(0.5 * e.width_m, cell_m));
+        return rings(e, polygon(8, 1.0 / std::cos(pi / 8.0)), 0.0,
+                     build::cells(0.5 * e.width_m, cell_m));
     case ModifierShape::ring:
         return rings(e, polygon(round_sides, same_area_scale(round_sides)),
                      e.inner_width_m / e.width_m, 2);
     case ModifierShape::umbrella:
         if (e.depth_m > 0.0) return cap(e);
         [[fallthrough]];
-    case ModifierShape::disc: break;
+    case ModifierShape::disc:
+        break;
     }
     return rings(e, polygon(round_sides, same_area_scale(round_sides)), 0.0,
                  build::cells(0.5 * e.width_m, cell_m));

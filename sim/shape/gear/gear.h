@@ -44,12 +44,12 @@ void add_bags(PartList& list, const Support& support, const SupportPose& pose);
 
 /// Where the lamp's body sits.
 struct HeadPlace {
-    build::Frame front;      ///< centre of the front plate; z is the way the lamp faces
+    build::Frame front; ///< centre of the front plate; z is the way the lamp faces
     double radius_m = 0.06;
     double length_m = 0.30;
-    Vec3 pivot_m{0.0};       ///< on the lamp's axis, between the yoke's ends
-    Vec3 across{1, 0, 0};    ///< unit, the yoke's hinge line
-    Vec3 stem_m{0.0};        ///< middle of the yoke's crossbar: where the support ends
+    Vec3 pivot_m{0.0};             ///< on the lamp's axis, between the yoke's ends
+    Vec3 across{1, 0, 0};          ///< unit, the yoke's hinge line
+    Vec3 stem_m{0.0};              ///< middle of the yoke's crossbar: where the support ends
     Vec3 stem_direction{0, -1, 0}; ///< unit, from the crossbar into the support
 };
 HeadPlace place_head(const Light& light, const SupportPose& pose, const Emitter& emitter);

@@ -14,8 +14,8 @@ namespace {
 using build::drum;
 using build::Frame;
 
-constexpr double yoke_gap_m = 0.006;    ///< lamp to the inside of the yoke
-constexpr double yoke_reach_m = 0.034;  ///< lamp to the crossbar
+constexpr double yoke_gap_m = 0.006;   ///< lamp to the inside of the yoke
+constexpr double yoke_reach_m = 0.034; ///< lamp to the crossbar
 constexpr double plate_thickness_m = 0.005;
 constexpr double plate_width_m = 0.030;
 
@@ -40,8 +40,8 @@ void add_yoke(PartList& list, const HeadPlace& place) {
     const double half = place.radius_m + yoke_gap_m;
     for (const double hand : {-1.0, 1.0}) {
         const Vec3 offset = place.across * (hand * half);
-        add_plate(list, place.pivot_m + offset - place.stem_direction * 0.014, place.stem_m + offset,
-                  place.across);
+        add_plate(list, place.pivot_m + offset - place.stem_direction * 0.014,
+                  place.stem_m + offset, place.across);
         list.add("head", materials::plastic(),
                  drum(place.pivot_m + place.across * (hand * (half + 0.014)), place.across, 0.017,
                       0.024, 14, 0.003));
@@ -49,8 +49,10 @@ void add_yoke(PartList& list, const HeadPlace& place) {
     const Vec3 end = place.across * half;
     add_plate(list, place.stem_m - end, place.stem_m + end, place.stem_direction);
     const Vec3 socket = place.stem_m + place.stem_direction * 0.030;
-    list.add("head", materials::plastic(), drum(socket, place.stem_direction, 0.018, 0.058, 16, 0.003));
-    add_tee_knob(list, "head", socket + place.across * 0.016, place.across, place.stem_direction, 0.9);
+    list.add("head", materials::plastic(),
+             drum(socket, place.stem_direction, 0.018, 0.058, 16, 0.003));
+    add_tee_knob(list, "head", socket + place.across * 0.016, place.across, place.stem_direction,
+                 0.9);
 }
 
 /// Body from the back (z = -length) to the front plate (z = 0), with cooling ribs behind.
@@ -61,13 +63,23 @@ void add_body(PartList& list, const HeadPlace& place) {
     for (int rib = 0; rib < 3; ++rib) {
         const double z = -l + 0.018 + 0.016 * rib;
         if (z > -0.45 * l) break;
-        profile.insert(profile.end(), {{0.93 * r, z}, {0.98 * r, z + 0.002}, {0.98 * r, z + 0.009}, {0.93 * r, z + 0.011}});
+        profile.insert(
+            profile.end(),
+            {{0.93 * r, z}, {0.98 * r, z + 0.002}, {0.98 * r, z + 0.009}, {0.93 * r, z + 0.011}});
     }
-    profile.insert(profile.end(), {{0.98 * r, -0.50 * l}, {r, -0.48 * l}, {r, -0.06 * l}, {0.92 * r, -0.03 * l}, {0.92 * r, 0}, {0, 0}});
+    profile.insert(profile.end(), {{0.98 * r, -0.50 * l},
+                                   {r, -0.48 * l},
+                                   {r, -0.06 * l},
+                                   {0.92 * r, -0.03 * l},
+                                   {0.92 * r, 0},
+                                   {0, 0}});
     list.add("head", materials::plastic(), build::lathe(place.front, profile, 28), 35.0);
     // A ring where the modifier locks on.
     list.add("head", materials::aluminium(),
-             build::lathe(place.front, {{0.90 * r, -0.014}, {1.06 * r, -0.014}, {1.06 * r, -0.002}, {0.90 * r, -0.002}}, 28, true));
+             build::lathe(
+                 place.front,
+                 {{0.90 * r, -0.014}, {1.06 * r, -0.014}, {1.06 * r, -0.002}, {0.90 * r, -0.002}},
+                 28, true));
 }
 
 /// Controls on the back and a carrying handle above it.
@@ -80,15 +92,20 @@ void add_back(PartList& list, const HeadPlace& place) {
     const Mat3 panel(glm::cross(up, back), up, back);
     list.add("head", materials::plain({0.10F, 0.13F, 0.12F}, 0.20F),
              build::box({centre + up * (0.22 * r), panel}, {0.44 * r, 0.20 * r, 0.002}));
-    list.add("head", materials::black_metal(), drum(centre - up * (0.36 * r), back, 0.22 * r, 0.022, 16, 0.003));
+    list.add("head", materials::black_metal(),
+             drum(centre - up * (0.36 * r), back, 0.22 * r, 0.022, 16, 0.003));
     for (const double hand : {-1.0, 1.0})
         list.add("head", materials::rubber(),
-                 drum(centre - up * (0.36 * r) + side * (hand * 0.48 * r), back, 0.10 * r, 0.010, 10, 0.001));
+                 drum(centre - up * (0.36 * r) + side * (hand * 0.48 * r), back, 0.10 * r, 0.010,
+                      10, 0.001));
     const auto at = [&](double along, double up_m) {
         return place.front.at(0, 0, -place.length_m * along) + up * (r + up_m);
     };
     list.add("head", materials::rubber(),
-             build::strap(build::smooth_path({at(0.94, -0.004), at(0.92, 0.020), at(0.80, 0.030), at(0.66, 0.028), at(0.58, -0.004)}, 3), side, 0.022, 0.008));
+             build::strap(build::smooth_path({at(0.94, -0.004), at(0.92, 0.020), at(0.80, 0.030),
+                                              at(0.66, 0.028), at(0.58, -0.004)},
+                                             3),
+                          side, 0.022, 0.008));
 }
 
 } // namespace

@@ -53,9 +53,9 @@ Leg bent_leg(const Vec3& axis_m, const Vec3& foot_m, double hub_m) {
 Leg straight_leg(const Vec3& axis_m, const Vec3& foot_m, double hub_m, double start_m,
                  double end_height_m, double radius_m) {
     const Vec3 out = outward(axis_m, foot_m);
-    return {{Vec3(axis_m.x, hub_m, axis_m.z) + out * start_m,
-             Vec3(foot_m.x, end_height_m, foot_m.z)},
-            radius_m};
+    return {
+        {Vec3(axis_m.x, hub_m, axis_m.z) + out * start_m, Vec3(foot_m.x, end_height_m, foot_m.z)},
+        radius_m};
 }
 
 Vec3 along(const Leg& leg, double part) {
@@ -115,8 +115,8 @@ void add_bent_legs(PartList& list, const Support& support, const SupportPose& po
         add_rubber_foot(list, pose.feet_m[i], legs[i].radius_m);
     }
     const Vec3 knob_out = direction_from({support.base.turn_deg + 58.0, 0.0});
-    add_tee_knob(list, "legs", pose.hub_m + knob_out * (tube_radius + 0.008), knob_out,
-                 {0, 1, 0}, 1.1);
+    add_tee_knob(list, "legs", pose.hub_m + knob_out * (tube_radius + 0.008), knob_out, {0, 1, 0},
+                 1.1);
 }
 
 /// A swivelling wheel; its contact trails the pivot by the document's caster offset.
@@ -131,13 +131,20 @@ void add_caster(PartList& list, const Base& base, const Vec3& pivot_m, double tr
     const double r = wheel_radius_m;
     list.add("legs", materials::rubber(),
              build::lathe(wheel,
-                          {{0, -half * 0.8}, {r * 0.72, -half * 0.8}, {r * 0.78, -half},
-                           {r * 0.93, -half}, {r, -half * 0.45}, {r, half * 0.45},
-                           {r * 0.93, half}, {r * 0.78, half}, {r * 0.72, half * 0.8},
+                          {{0, -half * 0.8},
+                           {r * 0.72, -half * 0.8},
+                           {r * 0.78, -half},
+                           {r * 0.93, -half},
+                           {r, -half * 0.45},
+                           {r, half * 0.45},
+                           {r * 0.93, half},
+                           {r * 0.78, half},
+                           {r * 0.72, half * 0.8},
                            {0, half * 0.8}},
                           20));
     list.add("legs", materials::chrome(), drum(axle, axle_direction, 0.008, 0.046, 8));
-    list.add("legs", materials::chrome(), drum(pivot + Vec3(0, 0.122, 0), {0, 1, 0}, 0.019, 0.028, 12));
+    list.add("legs", materials::chrome(),
+             drum(pivot + Vec3(0, 0.122, 0), {0, 1, 0}, 0.019, 0.028, 12));
     for (const double hand : {-1.0, 1.0}) {
         const Vec3 offset = axle_direction * (hand * (half + 0.005));
         const Vec3 down = glm::normalize(axle - crown);
@@ -145,19 +152,20 @@ void add_caster(PartList& list, const Base& base, const Vec3& pivot_m, double tr
         // The plate's thin side lies along the axle.
         const Vec3 wide = glm::normalize(glm::cross(down, axle_direction));
         list.add("legs", materials::chrome(),
-                 build::box({plate.origin_m, Mat3(axle_direction, -wide, down)},
+                 build::box({plate.origin_m, Mat3(axle_direction, wide, down)},
                             {0.0015, 0.014, 0.5 * glm::distance(crown, axle) + 0.010}));
     }
     list.add("legs", materials::chrome(),
-             build::box({crown, Mat3(axle_direction, Vec3(0, 1, 0), -trail)},
+             build::box({crown, Mat3(axle_direction, Vec3(0, 1, 0), trail)},
                         {half + 0.0065, 0.004, 0.016}));
     const double brake_elevation_deg = base.locked ? -12.0 : 22.0;
     const Vec3 lever = direction_from({trail_deg, brake_elevation_deg});
     const Vec3 lever_up = glm::normalize(glm::cross(lever, axle_direction));
-    list.add("legs", materials::red_trim(),
-             build::chamfered_box({crown + lever * 0.040 - Vec3(0, 0.002, 0),
-                                   Mat3(axle_direction, lever_up, glm::cross(axle_direction, lever_up))},
-                                  {0.013, 0.004, 0.026}, 0.002));
+    list.add(
+        "legs", materials::red_trim(),
+        build::chamfered_box({crown + lever * 0.040 - Vec3(0, 0.002, 0),
+                              Mat3(axle_direction, lever_up, glm::cross(axle_direction, lever_up))},
+                             {0.013, 0.004, 0.026}, 0.002));
 }
 
 void add_wheeled_legs(PartList& list, const Support& support, const SupportPose& pose,
@@ -172,17 +180,20 @@ void add_wheeled_legs(PartList& list, const Support& support, const SupportPose&
              drum({axis.x, strut_m, axis.z}, up, tube_radius + 0.009, 0.034, 20, 0.004));
     for (std::size_t i = 0; i < legs.size(); ++i) {
         const Vec3 out = outward(axis, pose.feet_m[i]);
-        list.add("legs", tube, bar(legs[i].path_m.front(), legs[i].path_m.back(), legs[i].radius_m, 14));
+        list.add("legs", tube,
+                 bar(legs[i].path_m.front(), legs[i].path_m.back(), legs[i].radius_m, 14));
         list.add("legs", tube,
                  bar(Vec3(axis.x, strut_m, axis.z) + out * (tube_radius + 0.006),
                      along(legs[i], 0.50), 0.0085, 8));
-        list.add("legs", materials::plastic(),
-                 build::ball(build::standing(legs[i].path_m.back(), 0.0), legs[i].radius_m * 1.12, 10));
+        list.add(
+            "legs", materials::plastic(),
+            build::ball(build::standing(legs[i].path_m.back(), 0.0), legs[i].radius_m * 1.12, 10));
         // Left where the last push put them: each caster its own way.
         const double trail_deg = angles_of(out).azimuth_deg + 105.0 + 47.0 * static_cast<double>(i);
         add_caster(list, support.base, pose.feet_m[i], trail_deg);
     }
-    const Vec3 knob_out = direction_from({support.base.turn_deg + 180.0 / std::max(1, support.base.legs), 0.0});
+    const Vec3 knob_out =
+        direction_from({support.base.turn_deg + 180.0 / std::max(1, support.base.legs), 0.0});
     add_tee_knob(list, "legs", axis + knob_out * (tube_radius + 0.012), knob_out, up, 1.2);
 }
 
@@ -227,9 +238,12 @@ Material stand_material(SupportKind kind) {
 void add_legs(PartList& list, const Support& support, const SupportPose& pose) {
     const std::vector<Leg> legs = legs_of(support, pose);
     switch (style_of(support)) {
-    case LegStyle::bent: return add_bent_legs(list, support, pose, legs);
-    case LegStyle::straight: return add_wheeled_legs(list, support, pose, legs);
-    case LegStyle::braced: return add_braced_legs(list, support, pose, legs);
+    case LegStyle::bent:
+        return add_bent_legs(list, support, pose, legs);
+    case LegStyle::straight:
+        return add_wheeled_legs(list, support, pose, legs);
+    case LegStyle::braced:
+        return add_braced_legs(list, support, pose, legs);
     }
 }
 

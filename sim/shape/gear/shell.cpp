@@ -17,12 +17,12 @@ namespace {
 
 using build::Frame;
 
-constexpr double dish_up_to_m = 0.32;        ///< wider discs are beauty dishes or round boxes
+constexpr double dish_up_to_m = 0.32; ///< wider discs are beauty dishes or round boxes
 constexpr double beauty_dish_up_to_m = 0.80;
-constexpr int facet_pieces = 3;              ///< cloth between two ribs sags in this many pieces
+constexpr int facet_pieces = 3; ///< cloth between two ribs sags in this many pieces
 constexpr double sag = 0.05;
 constexpr double rib_radius_m = 0.003;
-constexpr double backing_m = 0.004;          ///< the closed backing lies this far behind the face
+constexpr double backing_m = 0.004; ///< the closed backing lies this far behind the face
 constexpr double least_lip_m = 0.006;
 
 /// One ring of a fabric box, from the back to the front.
@@ -53,12 +53,16 @@ std::vector<Vec2> corners_of(ModifierShape shape) {
 class FabricBox {
 public:
     FabricBox(const Emitter& emitter, double depth_m, double lip_m, double ring_radius_m)
-        : emitter_(emitter), depth_m_(depth_m), lip_m_(lip_m), ring_radius_m_(ring_radius_m),
-          corners_(corners_of(emitter.shape)) {}
+        : emitter_(emitter)
+        , depth_m_(depth_m)
+        , lip_m_(lip_m)
+        , ring_radius_m_(ring_radius_m)
+        , corners_(corners_of(emitter.shape)) {}
 
     Mesh cloth() const {
         std::vector<std::vector<Vec3>> rings;
-        for (const ShellRing& ring : box_rings) rings.push_back(points(ring, depth_m_ * ring.place));
+        for (const ShellRing& ring : box_rings)
+            rings.push_back(points(ring, depth_m_ * ring.place));
         rings.push_back(points({0, 1.018, 0, 0}, lip_m_));
         rings.push_back(points({0, 1.004, 0, 0}, lip_m_));
         rings.push_back(points({0, 1.004, 0, 0}, -backing_m));
@@ -83,7 +87,8 @@ private:
         for (std::size_t corner = 0; corner < corners_.size(); ++corner)
             for (int piece = 0; piece < facet_pieces; ++piece) {
                 const double part = static_cast<double>(piece) / facet_pieces;
-                const Vec2 flat = glm::mix(corners_[corner], corners_[(corner + 1) % corners_.size()], part);
+                const Vec2 flat =
+                    glm::mix(corners_[corner], corners_[(corner + 1) % corners_.size()], part);
                 const double hollow = 1.0 - sag * ring.sagging * 4.0 * part * (1.0 - part);
                 const Vec2 face = flat * Vec2(0.5 * emitter_.width_m, 0.5 * emitter_.height_m);
                 const Vec2 on_box = face * (ring.size * hollow);
@@ -112,8 +117,11 @@ void add_fabric_box(PartList& list, const Light& light, const Emitter& emitter,
     list.add("shell", materials::plastic(), box.ribs());
     list.add("shell", materials::aluminium(),
              build::lathe(place.front,
-                          {{0, 0.001}, {1.22 * place.radius_m, 0.001}, {1.22 * place.radius_m, 0.014},
-                           {1.10 * place.radius_m, 0.018}, {0, 0.018}},
+                          {{0, 0.001},
+                           {1.22 * place.radius_m, 0.001},
+                           {1.22 * place.radius_m, 0.014},
+                           {1.10 * place.radius_m, 0.018},
+                           {0, 0.018}},
                           24));
 }
 
@@ -127,11 +135,15 @@ void add_dish(PartList& list, const Light& light, const Emitter& emitter, const 
     std::vector<Vec2> profile{{0, -depth}, {neck, -depth}, {neck, -0.80 * depth}};
     for (int step = 1; step <= 6; ++step) {
         const double part = step / 6.0;
-        profile.emplace_back(glm::mix(neck, mouth + 0.003, std::pow(part, flare)), -0.80 * depth * (1.0 - part));
+        profile.emplace_back(glm::mix(neck, mouth + 0.003, std::pow(part, flare)),
+                             -0.80 * depth * (1.0 - part));
     }
-    profile.insert(profile.end(), {{mouth + 0.003, rim - 0.006}, {mouth + 0.006, rim - 0.004},
-                                   {mouth + 0.006, rim}, {mouth + 0.001, rim},
-                                   {mouth + 0.001, -backing_m}, {0, -backing_m}});
+    profile.insert(profile.end(), {{mouth + 0.003, rim - 0.006},
+                                   {mouth + 0.006, rim - 0.004},
+                                   {mouth + 0.006, rim},
+                                   {mouth + 0.001, rim},
+                                   {mouth + 0.001, -backing_m},
+                                   {0, -backing_m}});
     Frame frame{emitter.centre_m, emitter.axes};
     frame.axes[1] *= emitter.height_m / emitter.width_m;
     list.add("shell", materials::black_metal(), build::lathe(frame, profile, 40), 35.0);
@@ -148,7 +160,8 @@ void add_deflector(PartList& list, const Emitter& emitter) {
         const Vec2 out(std::cos(angle), std::sin(angle));
         const Vec2 from = out * (0.6 * radius);
         const Vec2 to = out * (0.49 * emitter.width_m);
-        append(disc, build::bar(frame.at(from.x, from.y, 0.004), frame.at(to.x, to.y, 0.003), 0.0025, 6));
+        append(disc,
+               build::bar(frame.at(from.x, from.y, 0.004), frame.at(to.x, to.y, 0.003), 0.0025, 6));
     }
     ScenePart& part = list.add_alone("shell", materials::aluminium(), build::finished(disc));
     part.mask = ray_mask::emitter;
@@ -162,10 +175,17 @@ void add_ring(PartList& list, const Light& light, const Emitter& emitter) {
     const double rim = rim_m(light);
     list.add("shell", materials::plastic(),
              build::lathe({emitter.centre_m, emitter.axes},
-                          {{inner - 0.008, -depth}, {outer - 0.010, -depth}, {outer + 0.010, -0.7 * depth},
-                           {outer + 0.010, rim}, {outer + 0.001, rim}, {outer + 0.001, -backing_m},
-                           {inner - 0.001, -backing_m}, {inner - 0.001, rim}, {inner - 0.008, rim}},
-                          40, true), 40.0);
+                          {{inner - 0.008, -depth},
+                           {outer - 0.010, -depth},
+                           {outer + 0.010, -0.7 * depth},
+                           {outer + 0.010, rim},
+                           {outer + 0.001, rim},
+                           {outer + 0.001, -backing_m},
+                           {inner - 0.001, -backing_m},
+                           {inner - 0.001, rim},
+                           {inner - 0.008, rim}},
+                          40, true),
+             40.0);
 }
 
 void add_socket(PartList& list, const Emitter& emitter, const HeadPlace& place) {
@@ -182,9 +202,12 @@ void add_socket(PartList& list, const Emitter& emitter, const HeadPlace& place) 
 void add_shell(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place) {
     const bool shallow = light.modifier.depth_m < 0.45 * emitter.width_m;
     switch (emitter.shape) {
-    case ModifierShape::bare: return add_socket(list, emitter, place);
-    case ModifierShape::ring: return add_ring(list, light, emitter);
-    case ModifierShape::umbrella: return add_umbrella(list, emitter, place);
+    case ModifierShape::bare:
+        return add_socket(list, emitter, place);
+    case ModifierShape::ring:
+        return add_ring(list, light, emitter);
+    case ModifierShape::umbrella:
+        return add_umbrella(list, emitter, place);
     case ModifierShape::disc:
         if (emitter.width_m <= dish_up_to_m) return add_dish(list, light, emitter, place, 0.75);
         if (emitter.width_m <= beauty_dish_up_to_m && shallow) {
@@ -193,7 +216,8 @@ void add_shell(PartList& list, const Light& light, const Emitter& emitter, const
         }
         return add_fabric_box(list, light, emitter, place);
     case ModifierShape::rectangle:
-    case ModifierShape::octagon: return add_fabric_box(list, light, emitter, place);
+    case ModifierShape::octagon:
+        return add_fabric_box(list, light, emitter, place);
     }
 }
 

@@ -32,10 +32,9 @@ struct Canopy {
         const double angle = rim_angle_rad * part;
         const double r = radius_m + out_m;
         const double sphere_centre = radius_m - emitter.depth_m;
-        return emitter.centre_m +
-               emitter.axes * Vec3(r * std::sin(angle) * std::cos(around),
-                                   r * std::sin(angle) * std::sin(around),
-                                   sphere_centre - r * std::cos(angle));
+        return emitter.centre_m + emitter.axes * Vec3(r * std::sin(angle) * std::cos(around),
+                                                      r * std::sin(angle) * std::sin(around),
+                                                      sphere_centre - r * std::cos(angle));
     }
     /// How far the cloth reaches at this turn.
     double reach(double turn) const {
@@ -75,12 +74,21 @@ void add_umbrella(PartList& list, const Emitter& emitter, const HeadPlace& place
     }
     const Vec3 z = emitter.axes[2];
     const Vec3 apex = emitter.centre_m - z * emitter.depth_m;
-    list.add("shell", materials::chrome(), build::bar(apex - z * 0.04, place.front.origin_m, 0.004, 10));
-    list.add("shell", materials::plastic(), build::drum(apex - z * 0.012, z, 0.009, 0.036, 12, 0.003));
+    list.add("shell", materials::chrome(),
+             build::bar(apex - z * 0.04, place.front.origin_m, 0.004, 10));
+    list.add("shell", materials::plastic(),
+             build::drum(apex - z * 0.012, z, 0.009, 0.036, 12, 0.003));
     // The small bowl that keeps the lamp's light inside the canopy.
     const double r = place.radius_m;
     list.add("shell", materials::black_metal(),
-             build::lathe(place.front, {{0, 0}, {1.02 * r, 0}, {1.35 * r, 0.05}, {1.30 * r, 0.05}, {0.95 * r, 0.008}, {0, 0.008}}, 28));
+             build::lathe(place.front,
+                          {{0, 0},
+                           {1.02 * r, 0},
+                           {1.35 * r, 0.05},
+                           {1.30 * r, 0.05},
+                           {0.95 * r, 0.008},
+                           {0, 0.008}},
+                          28));
 }
 
 } // namespace keystead::gear
