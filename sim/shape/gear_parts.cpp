@@ -27,6 +27,10 @@ void add_face(PartList& list, const Light& light, const Emitter& emitter, int li
     face.casts = false;
 }
 
+std::uint64_t group_key(const Light& light, const SupportPose& pose, int light_index) {
+    return ContentKey().add(light_key(light, pose)).add(light.id).add(light_index).value();
+}
+
 void add_pose(ContentKey& key, const SupportPose& pose) {
     for (const Vec3& point : {pose.hub_m, pose.column_top_m, pose.tip_m, pose.tail_end_m,
                               pose.arm_direction, pose.emitter_m, pose.counterweight_m})
@@ -76,6 +80,10 @@ std::uint64_t light_key(const Light& light, const SupportPose& pose) {
     return key.value();
 }
 
+std::uint64_t first_part_key(const Light& light, const SupportPose& pose, int light_index) {
+    return part_key(group_key(light, pose, light_index), 0);
+}
+
 std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
                                    const Emitter& emitter, int light_index) {
     const Support& support = light.support;
@@ -84,7 +92,8 @@ std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
     gear::add_legs(list, support, pose);
     gear::add_column(list, support, pose, column_end_m(support, pose, place));
     if (support.arm) {
-        gear::add_arm(list, support, pose, place.stem_m + place.stem_direction * 0.03);
+        gear::add_arm(list, support, pose, place.stem_m + place.stem_direction * 0.055,
+                      support.arm->reach_m - place.radius_m - 0.05);
         gear::add_counterweight(list, support, pose);
     }
     gear::add_bags(list, support, pose);
@@ -92,8 +101,7 @@ std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
     gear::add_cable(list, support, pose, place);
     gear::add_shell(list, light, emitter, place);
     add_face(list, light, emitter, light_index);
-    return list.take(
-        ContentKey().add(light_key(light, pose)).add(light.id).add(light_index).value());
+    return list.take(group_key(light, pose, light_index));
 }
 
 } // namespace keystead

@@ -15,6 +15,9 @@ namespace keystead {
 /// left out.
 std::uint64_t light_key(const Light& light, const SupportPose& pose);
 
+/// Key that the first of `light_parts` will have: equal keys, equal parts.
+std::uint64_t first_part_key(const Light& light, const SupportPose& pose, int light_index);
+
 /// Legs, column, arm, clamp, counterweight, bags, head, shell, grid, and the emitting face.
 /// `light_index` marks the face.
 std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,

@@ -17,6 +17,10 @@ bool same(const Material& a, const Material& b) {
 
 } // namespace
 
+std::uint64_t part_key(std::uint64_t content_key, std::size_t place) {
+    return ContentKey().add(content_key).add(static_cast<std::uint64_t>(place)).value();
+}
+
 void PartList::add(std::string_view part, const Material& material, const Mesh& welded,
                    double crease_deg) {
     const auto found = std::find_if(gathered_.begin(), gathered_.end(), [&](const Gathered& one) {
@@ -45,7 +49,7 @@ std::vector<ScenePart> PartList::take(std::uint64_t content_key) {
     std::vector<ScenePart> parts;
     for (Gathered& one : gathered_) {
         one.part.mesh = std::make_shared<const Mesh>(std::move(one.mesh));
-        one.part.key = ContentKey().add(content_key).add(static_cast<int>(parts.size())).value();
+        one.part.key = part_key(content_key, parts.size());
         parts.push_back(std::move(one.part));
     }
     gathered_.clear();

@@ -3,11 +3,15 @@
 
 #include "sim/shape/scene.h"
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace keystead {
+
+/// Key of the part that is `place`-th among those built from one content.
+std::uint64_t part_key(std::uint64_t content_key, std::size_t place);
 
 class PartList {
 public:

@@ -19,12 +19,12 @@ struct Studio {
     std::shared_ptr<const SubjectForm> form;
     std::uint64_t form_key = 0;
     std::shared_ptr<const PosedSubject> subject;
-    std::uint64_t subject_key = 0;          ///< changes with the form, the pose or its materials
-    std::vector<SupportPose> supports;      ///< one a light
-    std::vector<Emitter> emitters;          ///< one a light
-    std::vector<std::uint64_t> light_keys;  ///< changes when a light's geometry does, not its power
+    std::uint64_t subject_key = 0;         ///< changes with the form, the pose or its materials
+    std::vector<SupportPose> supports;     ///< one a light
+    std::vector<Emitter> emitters;         ///< one a light
+    std::vector<std::uint64_t> light_keys; ///< changes when a light's geometry does, not its power
     Scene scene;
-    std::shared_ptr<RayScene> rays;         ///< all of `scene`, mesh ids in `scene` order
+    std::shared_ptr<RayScene> rays; ///< all of `scene`, mesh ids in `scene` order
 };
 
 /// Where `light` looks in this set with this subject.

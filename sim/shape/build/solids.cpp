@@ -1,5 +1,6 @@
 #include "sim/shape/build/solids.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -98,12 +99,13 @@ Mesh box(const Frame& frame, const Vec3& half_m) {
 }
 
 Mesh chamfered_box(const Frame& frame, const Vec3& half_m, double chamfer_m) {
-    // Rings of eight points: four levels along z, closed by flat ends.
+    // Rings of eight points: four levels along z, closed by flat ends. The end rings are cut twice,
+    // so a chamfer has room for less than half of the shortest side.
+    const double c = std::min(chamfer_m, 0.45 * std::min({half_m.x, half_m.y, half_m.z}));
     Mesh mesh;
     const auto ring = [&](double inset_m, double z_m) {
         const double x = half_m.x - inset_m;
         const double y = half_m.y - inset_m;
-        const double c = chamfer_m;
         const auto first = static_cast<std::uint32_t>(mesh.positions_m.size());
         const std::array<Vec2, 8> outline{{{x, -y + c},
                                            {x, y - c},
@@ -116,9 +118,8 @@ Mesh chamfered_box(const Frame& frame, const Vec3& half_m, double chamfer_m) {
         for (const Vec2& point : outline) add_point(mesh, frame.at(point.x, point.y, z_m));
         return first;
     };
-    const std::array<std::uint32_t, 4> rings{
-        ring(chamfer_m, -half_m.z), ring(0, -half_m.z + chamfer_m), ring(0, half_m.z - chamfer_m),
-        ring(chamfer_m, half_m.z)};
+    const std::array<std::uint32_t, 4> rings{ring(c, -half_m.z), ring(0, -half_m.z + c),
+                                             ring(0, half_m.z - c), ring(c, half_m.z)};
     for (std::size_t level = 0; level + 1 < rings.size(); ++level)
         join_rings(mesh, {rings[level], false}, {rings[level + 1], false}, 8);
     for (std::uint32_t i = 1; i + 1 < 8; ++i) {

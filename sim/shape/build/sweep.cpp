@@ -22,6 +22,22 @@ std::vector<Vec2> circle(double radius_m, int sides) {
     return outline;
 }
 
+/// Centripetal Catmull-Rom between b and c by Barry and Goldman's pyramid: neither overshoots nor
+/// kinks where the points are unevenly spaced.
+Vec3 between(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& d, double part) {
+    const double tb = std::sqrt(glm::distance(a, b));
+    const double tc = tb + std::sqrt(glm::distance(b, c));
+    const double td = tc + std::sqrt(glm::distance(c, d));
+    const double t = glm::mix(tb, tc, part);
+    const auto blend = [t](const Vec3& from, const Vec3& to, double start, double end) {
+        return glm::mix(from, to, (t - start) / (end - start));
+    };
+    const Vec3 ab = blend(a, b, 0.0, tb);
+    const Vec3 bc = blend(b, c, tb, tc);
+    const Vec3 cd = blend(c, d, tc, td);
+    return blend(blend(ab, bc, 0.0, tc), blend(bc, cd, tb, td), tb, tc);
+}
+
 Vec3 middle_of(const std::vector<Vec3>& points) {
     Vec3 sum(0.0);
     for (const Vec3& point : points) sum += point;
@@ -34,16 +50,12 @@ std::vector<Vec3> smooth_path(const std::vector<Vec3>& points_m, int steps) {
     std::vector<Vec3> path;
     const std::size_t last = points_m.size() - 1;
     for (std::size_t i = 0; i < last; ++i) {
-        const Vec3 a = points_m[i == 0 ? 0 : i - 1];
         const Vec3 b = points_m[i];
         const Vec3 c = points_m[i + 1];
-        const Vec3 d = points_m[std::min(i + 2, last)];
-        for (int step = 0; step < steps; ++step) {
-            const double t = static_cast<double>(step) / steps;
-            path.push_back(0.5 *
-                           (2.0 * b + (c - a) * t + (2.0 * a - 5.0 * b + 4.0 * c - d) * t * t +
-                            (3.0 * b - a - 3.0 * c + d) * t * t * t));
-        }
+        const Vec3 a = i == 0 ? 2.0 * b - c : points_m[i - 1];
+        const Vec3 d = i + 1 == last ? 2.0 * c - b : points_m[i + 2];
+        for (int step = 0; step < steps; ++step)
+            path.push_back(between(a, b, c, d, static_cast<double>(step) / steps));
     }
     path.push_back(points_m.back());
     return path;

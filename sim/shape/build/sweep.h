@@ -8,7 +8,7 @@
 
 namespace keystead::build {
 
-/// A smooth curve through the points, `steps` pieces between neighbours (Catmull-Rom).
+/// A smooth curve through the points (no two neighbours alike), `steps` pieces between neighbours.
 std::vector<Vec3> smooth_path(const std::vector<Vec3>& points_m, int steps);
 
 /// Joins closed rings of equally many points, each counter-clockwise seen against the direction of

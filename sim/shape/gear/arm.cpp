@@ -43,9 +43,19 @@ void add_pivot(PartList& list, const Support& support, const SupportPose& pose, 
              bar(end - bar_direction * 0.046, end + bar_direction * 0.046, 0.0065, 10));
 }
 
+/// From the rod's end to a yoke that is not straight ahead of it.
+void add_link(PartList& list, const Vec3& rod_end_m, const Vec3& yoke_m, const Vec3& direction,
+              double radius_m) {
+    list.add("arm", materials::aluminium(),
+             drum(rod_end_m, direction, radius_m + 0.004, 0.036, 14, 0.002));
+    if (glm::distance(rod_end_m, yoke_m) < 0.008) return;
+    list.add("arm", materials::aluminium(), bar(rod_end_m, yoke_m, 0.008, 10));
+}
+
 } // namespace
 
-void add_arm(PartList& list, const Support& support, const SupportPose& pose, const Vec3& end_m) {
+void add_arm(PartList& list, const Support& support, const SupportPose& pose, const Vec3& end_m,
+             double free_m) {
     const Vec3 d = pose.arm_direction;
     const Vec3 level = glm::cross(d, Vec3(0, 1, 0));
     const Vec3 right = glm::length(level) > 1e-6 ? glm::normalize(level) : Vec3(1, 0, 0);
@@ -53,10 +63,13 @@ void add_arm(PartList& list, const Support& support, const SupportPose& pose, co
     const bool boom = is_boom(support);
     const double radius = boom ? 0.0165 : 0.008;
     const double tail = std::max(0.05, glm::distance(pivot, pose.tail_end_m));
-    const double ahead = std::max(0.05, glm::dot(end_m - pivot, d));
+    // Short of the lamp's side where the yoke is turned away from the rod.
+    const double ahead = std::max(0.05, std::min(glm::dot(end_m - pivot, d), free_m));
     const Vec3 tail_end = pivot - d * tail;
+    const Vec3 end = pivot + d * ahead;
     list.add("arm", boom ? materials::aluminium() : materials::chrome(),
-             bar(tail_end, end_m, radius, boom ? 16 : 12));
+             bar(tail_end, end, radius, boom ? 16 : 12));
+    add_link(list, end, end_m, d, radius);
     list.add("arm", materials::plastic(), drum(tail_end, d, radius + 0.0025, 0.030, 14, 0.002));
     if (boom) {
         const double back = std::min(0.45, 0.8 * tail);

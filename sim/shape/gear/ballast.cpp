@@ -23,7 +23,7 @@ constexpr double counterweight_length_over_diameter = 0.88;
 constexpr double usual_bag_kg = 6.8;
 constexpr double pouch_length_m = 0.27;
 constexpr double pouch_half_width_m = 0.094;
-constexpr double pouch_half_thickness_m = 0.043;
+constexpr double pouch_half_thickness_m = 0.047;
 constexpr double least_clearance_m = 0.012; ///< a hanging bag shows some air below it
 constexpr int pouch_stations = 13;
 
@@ -47,10 +47,10 @@ Size size_of(const Bag& bag) {
 
 /// How a pouch's width and thickness run from the crest (0) to its end (1): sand settles low.
 Vec2 fullness(double u) {
-    const double belly = std::sin(pi * std::pow(u, 1.25));
-    const double thick = 0.14 + 0.86 * std::pow(std::max(0.0, belly), 0.55);
-    const double wide = 0.66 + 0.34 * std::min(1.0, 2.2 * u) - 0.20 * std::pow(u, 8.0);
-    return {wide, u > 0.999 ? 0.10 : thick};
+    const double belly = std::sin(pi * std::pow(u, 1.3));
+    const double thick = 0.14 + 0.86 * std::pow(std::max(0.0, belly), 0.42);
+    const double wide = 0.66 + 0.34 * std::min(1.0, 2.2 * u) - 0.10 * std::pow(u, 8.0);
+    return {wide, u > 0.999 ? 0.22 : thick};
 }
 
 /// Heading below the horizontal as a pouch leaves the crest: out first, then down.
@@ -109,7 +109,7 @@ std::vector<Vec2> pillow() {
         const double angle = 2.0 * pi * i / points;
         const double c = std::cos(angle);
         const double s = std::sin(angle);
-        outline.emplace_back(c, std::copysign(std::pow(std::abs(s), 1.25), s));
+        outline.emplace_back(c, std::copysign(std::pow(std::abs(s), 0.95), s));
     }
     return outline;
 }

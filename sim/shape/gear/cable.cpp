@@ -31,6 +31,19 @@ Vec3 way_out(const SupportPose& pose, const Base& base) {
     return best;
 }
 
+/// A lead hanging between two points: a parabola that sags by a quarter of what it spans.
+std::vector<Vec3> slack(const Vec3& from_m, const Vec3& to_m) {
+    constexpr int pieces = 7;
+    const double span = glm::distance(Vec2(from_m.x, from_m.z), Vec2(to_m.x, to_m.z));
+    const double sag = 0.06 + 0.25 * span;
+    std::vector<Vec3> points;
+    for (int i = 0; i <= pieces; ++i) {
+        const double t = static_cast<double>(i) / pieces;
+        points.push_back(glm::mix(from_m, to_m, t) - Vec3(0, 4.0 * sag * t * (1.0 - t), 0));
+    }
+    return points;
+}
+
 } // namespace
 
 void add_cable(PartList& list, const Support& support, const SupportPose& pose,
@@ -41,32 +54,23 @@ void add_cable(PartList& list, const Support& support, const SupportPose& pose,
     const double beside = 0.5 * support.column.tube_diameter_m + 0.010;
     const Vec3 socket =
         place.front.at(0, 0, -place.length_m) + place.stem_direction * (0.55 * place.radius_m);
-    const Vec3 back = -place.front.z();
-    std::vector<Vec3> points{socket, socket + back * 0.05 + Vec3(0, -0.03, 0)};
-    const double top = pose.column_top_m.y;
-    const double tie = std::min(0.62 * top, points.back().y - 0.10);
+    const double tie = std::min(0.62 * pose.column_top_m.y, socket.y - 0.10);
+    std::vector<Vec3> points;
     if (tie > pose.hub_m.y + 0.25) {
         const Vec3 tied = axis + (out * 0.8 + side * 0.6) * beside + Vec3(0, tie, 0);
-        const double span =
-            glm::distance(Vec2(points.back().x, points.back().z), Vec2(tied.x, tied.z));
-        // A slack lead sags by about a fifth of what it spans.
-        const double low = std::min(points.back().y, tied.y) - 0.05 - 0.12 * span;
-        points.push_back(glm::mix(points.back(), tied, 0.35) * Vec3(1, 0, 1) +
-                         Vec3(0, 0.5 * (low + points.back().y), 0));
-        if (span > 0.4)
-            points.push_back(glm::mix(points.front(), tied, 0.75) * Vec3(1, 0, 1) +
-                             Vec3(0, low, 0));
-        points.push_back(tied);
+        points = slack(socket, tied);
         points.push_back(axis + (out + side * 0.3) * (beside + 0.03) +
                          Vec3(0, 0.5 * (tie + pose.hub_m.y), 0));
         points.push_back(axis + (out * 0.9 - side * 0.4) * (beside + 0.012) +
                          Vec3(0, pose.hub_m.y + 0.06, 0));
+    } else {
+        points = {socket, socket - place.front.z() * 0.05 - Vec3(0, 0.03, 0)};
     }
     points.push_back(axis + out * 0.16 + Vec3(0, 0.28 * std::min(pose.hub_m.y, 0.3), 0));
     for (const auto& [ahead, aside] : {std::pair(0.32, 0.02), std::pair(0.50, 0.10),
                                        std::pair(0.62, -0.06), std::pair(floor_run_m, 0.03)})
         points.push_back(axis + out * ahead + side * aside + Vec3(0, cable_radius_m, 0));
-    std::vector<Vec3> path = build::smooth_path(points, 4);
+    std::vector<Vec3> path = build::smooth_path(points, 3);
     for (Vec3& point : path) point.y = std::max(point.y, cable_radius_m * 1.02);
     list.add("cable", materials::rubber(), build::rod(path, cable_radius_m, 5));
 }

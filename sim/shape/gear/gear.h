@@ -30,8 +30,10 @@ void add_legs(PartList& list, const Support& support, const SupportPose& pose);
 /// Telescoping tubes with collars and knobs up to `top_m`. Part "column".
 void add_column(PartList& list, const Support& support, const SupportPose& pose, double top_m);
 
-/// Rod or boom tube from its tail to `end_m`, and the grip head it turns in. Parts "arm", "clamp".
-void add_arm(PartList& list, const Support& support, const SupportPose& pose, const Vec3& end_m);
+/// Rod or boom tube, at most `free_m` long before the pivot and linked to the yoke's socket at
+/// `end_m`, and the grip head it turns in. Parts "arm", "clamp".
+void add_arm(PartList& list, const Support& support, const SupportPose& pose, const Vec3& end_m,
+             double free_m);
 
 /// A small handle that tightens a joint: stem and crossbar, pointing along `outward`.
 void add_tee_knob(PartList& list, const char* part, const Vec3& root_m, const Vec3& outward,

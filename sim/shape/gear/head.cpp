@@ -6,6 +6,7 @@
 #include "sim/shape/materials.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace keystead::gear {
 
@@ -108,6 +109,27 @@ void add_back(PartList& list, const HeadPlace& place) {
                           side, 0.022, 0.008));
 }
 
+/// The yoke reaches back toward what carries it, but never along the lamp's own axis, where the
+/// body is in its way.
+void place_stem(HeadPlace& place, const Vec3& toward_support) {
+    constexpr double most_along_axis = 0.7;
+    const Vec3 axis = place.front.z();
+    const Vec3 beside = place.front.y();
+    const double side = glm::dot(toward_support, beside);
+    const double along = glm::dot(toward_support, axis);
+    const double away = side > 0.05 ? 1.0 : -1.0;
+    const double clear = std::max(std::abs(side), 1.0 - std::abs(along) * most_along_axis);
+    const bool column = toward_support.y < -0.999;
+    place.stem_direction =
+        column && std::abs(side) > 0.3
+            ? toward_support
+            : glm::normalize(beside * (away * clear) +
+                             axis * std::clamp(along, -most_along_axis, most_along_axis));
+    const double radial = std::max(0.5, std::abs(glm::dot(place.stem_direction, beside)));
+    place.stem_m =
+        place.pivot_m + place.stem_direction * ((place.radius_m + yoke_reach_m) / radial);
+}
+
 } // namespace
 
 HeadPlace place_head(const Light& light, const SupportPose& pose, const Emitter& emitter) {
@@ -124,10 +146,7 @@ HeadPlace place_head(const Light& light, const SupportPose& pose, const Emitter&
     const double behind = std::clamp(glm::dot(pose.tip_m - front, facing), -place.length_m, 0.0);
     place.pivot_m = front + facing * behind;
     place.across = place.front.x();
-    const Vec3 support = light.support.arm ? -pose.arm_direction : Vec3(0, -1, 0);
-    const Vec3 square = support - place.across * glm::dot(support, place.across);
-    place.stem_direction = glm::length(square) > 0.05 ? glm::normalize(square) : -place.front.y();
-    place.stem_m = place.pivot_m + place.stem_direction * (place.radius_m + yoke_reach_m);
+    place_stem(place, light.support.arm ? -pose.arm_direction : Vec3(0, -1, 0));
     return place;
 }
 

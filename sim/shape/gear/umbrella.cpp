@@ -14,10 +14,10 @@ namespace keystead::gear {
 namespace {
 
 constexpr int ribs = 8;
-constexpr int pieces_between_ribs = 4;
-constexpr int canopy_rows = 6;
-constexpr double scallop = 0.055; ///< the cloth reaches this much further at a rib than between
-constexpr double cloth_gap_m = 0.002;
+constexpr int pieces_between_ribs = 6;
+constexpr int canopy_rows = 8;
+constexpr double scallop = 0.055;     ///< the cloth reaches this much further at a rib than between
+constexpr double cloth_gap_m = 0.005; ///< more than the facets of face and cloth differ
 constexpr double cloth_thickness_m = 0.002;
 
 /// The sphere that the emitting cap is part of.

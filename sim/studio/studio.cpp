@@ -1,0 +1,212 @@
+#include "sim/studio/studio.h"
+
+#include "sim/shape/content_key.h"
+#include "sim/shape/gear_parts.h"
+#include "sim/shape/materials.h"
+
+#include <algorithm>
+#include <array>
+#include <cstring>
+#include <tbb/parallel_for.h>
+#include <utility>
+
+namespace keystead {
+
+namespace {
+
+using Parts = std::vector<ScenePart>;
+
+template <class T>
+bool same_values(const std::vector<T>& a, const std::vector<T>& b) {
+    return a.size() == b.size() &&
+           (a.empty() || std::memcmp(a.data(), b.data(), a.size() * sizeof(T)) == 0);
+}
+
+bool same_mesh(const Mesh& a, const Mesh& b) {
+    return &a == &b ||
+           (same_values(a.positions_m, b.positions_m) && same_values(a.triangles, b.triangles) &&
+            same_values(a.normals, b.normals) && same_values(a.colours, b.colours) &&
+            same_values(a.roughness, b.roughness) && same_values(a.regions, b.regions) &&
+            same_values(a.tangents, b.tangents));
+}
+
+/// New parts take over the meshes of the previous scene that are equal to theirs: an edit of a
+/// colour rebuilds neither buffers nor the ray scene.
+void share_meshes(Parts& parts, const Studio* previous) {
+    if (previous == nullptr) return;
+    for (ScenePart& part : parts)
+        for (const ScenePart& old : previous->scene.parts)
+            if (old.owner == part.owner && old.part == part.part &&
+                same_mesh(*old.mesh, *part.mesh)) {
+                part.mesh = old.mesh;
+                break;
+            }
+}
+
+/// The run of parts in the previous scene that begins with `key`, as long as its owner lasts.
+Parts donated(const Studio* previous, const std::string& owner, std::uint64_t key) {
+    Parts parts;
+    if (previous == nullptr) return parts;
+    const Parts& old = previous->scene.parts;
+    auto part = std::find_if(old.begin(), old.end(), [&](const ScenePart& one) {
+        return one.owner == owner && one.key == key;
+    });
+    for (; part != old.end() && part->owner == owner; ++part) parts.push_back(*part);
+    return parts;
+}
+
+void add_parts(Scene& scene, Parts parts, const Studio* previous) {
+    share_meshes(parts, previous);
+    std::move(parts.begin(), parts.end(), std::back_inserter(scene.parts));
+}
+
+std::uint64_t pose_key(const Subject& subject) {
+    return ContentKey()
+        .add(static_cast<int>(subject.posture))
+        .add(subject.stature_m)
+        .add(subject.seat_height_m)
+        .add(subject.body_turn_deg)
+        .add(subject.head_turn_deg)
+        .add(subject.head_nod_deg)
+        .add(subject.head_roll_deg)
+        .value();
+}
+
+std::uint64_t colour_key(const Subject& subject) {
+    return ContentKey()
+        .add(subject.skin.rgb)
+        .add(subject.hair.rgb)
+        .add(subject.clothing.rgb)
+        .value();
+}
+
+void make_subject(Studio& studio, const Studio* previous) {
+    const Subject& subject = studio.set.subject;
+    studio.form_key = form_key(subject);
+    studio.form = previous != nullptr && previous->form_key == studio.form_key
+                      ? previous->form
+                      : std::make_shared<const SubjectForm>(build_subject(subject));
+    studio.subject_key =
+        ContentKey().add(studio.form_key).add(pose_key(subject)).add(colour_key(subject)).value();
+    const bool same_pose = previous != nullptr && previous->form == studio.form &&
+                           pose_key(previous->set.subject) == pose_key(subject);
+    studio.subject =
+        same_pose ? previous->subject
+                  : std::make_shared<const PosedSubject>(pose_subject(*studio.form, subject));
+}
+
+Parts subject_parts(const Studio& studio) {
+    const PosedSubject& posed = *studio.subject;
+    const Subject& subject = studio.set.subject;
+    struct Piece {
+        const char* part;
+        const std::shared_ptr<const Mesh>& mesh;
+        Material material;
+    };
+    // Specular lobes of skin and hair belong to the renderer; these are their base values.
+    const std::array<Piece, 4> pieces{
+        {{"skin", posed.skin, materials::painted(subject.skin, 0.46F, Finish::skin)},
+         {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
+         {"clothing", posed.clothing, materials::painted(subject.clothing, 0.80F, Finish::cloth)},
+         {"eyes", posed.eyes, {glm::vec3(0.62F, 0.60F, 0.57F), 0.12F, 0.04F, false, Finish::eye}}}};
+    Parts parts;
+    for (const Piece& piece : pieces) {
+        if (piece.mesh == nullptr || piece.mesh->triangles.empty()) continue;
+        ScenePart part;
+        part.owner = "subject";
+        part.part = piece.part;
+        part.mesh = piece.mesh;
+        part.material = piece.material;
+        part.mask = ray_mask::subject;
+        part.key = ContentKey().add(studio.subject_key).add(piece.part).value();
+        parts.push_back(std::move(part));
+    }
+    return parts;
+}
+
+/// Poses and emitters of all lights; keys tell which of them moved.
+void pose_lights(Studio& studio) {
+    for (const Light& light : studio.set.lights) {
+        const AimTarget target = resolve_aim(light, studio.subject->landmarks);
+        studio.supports.push_back(pose_support(light, target));
+        studio.emitters.push_back(make_emitter(light, studio.supports.back(), studio.set.meter));
+        studio.light_keys.push_back(light_key(light, studio.supports.back()));
+    }
+}
+
+/// Meshes of every light; those of lights that did not move are the previous ones.
+std::vector<Parts> make_lights(const Studio& studio, const Studio* previous) {
+    std::vector<Parts> lights(studio.set.lights.size());
+    tbb::parallel_for(std::size_t{0}, lights.size(), [&](std::size_t i) {
+        const Light& light = studio.set.lights[i];
+        const int index = static_cast<int>(i);
+        const std::uint64_t first_key = first_part_key(light, studio.supports[i], index);
+        lights[i] = donated(previous, light.id, first_key);
+        if (lights[i].empty())
+            lights[i] = light_parts(light, studio.supports[i], studio.emitters[i], index);
+    });
+    return lights;
+}
+
+void make_scene(Studio& studio, const Studio* previous) {
+    const Set& set = studio.set;
+    add_parts(studio.scene, room_parts(set.room), previous);
+    add_parts(studio.scene, background_parts(set.background), previous);
+    add_parts(studio.scene, subject_parts(studio), nullptr);
+    add_parts(studio.scene, seat_parts(set.subject), previous);
+    for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
+    for (Parts& light : make_lights(studio, previous))
+        add_parts(studio.scene, std::move(light), previous);
+    add_parts(studio.scene, camera_parts(set.camera), previous);
+}
+
+bool same_for_rays(const Scene& a, const Scene& b) {
+    return std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
+                      [](const ScenePart& one, const ScenePart& other) {
+                          return one.mesh == other.mesh && one.mask == other.mask;
+                      });
+}
+
+/// The previous ray scene where nothing moved, else a new one: others may still be asking the old.
+std::shared_ptr<RayScene> make_rays(const Studio& studio, const Studio* previous) {
+    if (previous != nullptr && same_for_rays(studio.scene, previous->scene)) return previous->rays;
+    auto rays = std::make_shared<RayScene>();
+    for (const ScenePart& part : studio.scene.parts) rays->add(part.mesh, part.mask);
+    rays->commit();
+    return rays;
+}
+
+} // namespace
+
+AimTarget resolve_aim(const Light& light, const Landmarks& landmarks) {
+    AimTarget target;
+    target.feather_deg = light.aim.feather_deg;
+    switch (light.aim.kind) {
+    case AimKind::angles:
+        target.is_direction = true;
+        target.direction = direction_from({light.aim.azimuth_deg, light.aim.elevation_deg});
+        break;
+    case AimKind::point:
+        target.point_m = light.aim.point_m;
+        break;
+    case AimKind::landmark:
+        // A name that no landmark has was refused when the document was read.
+        if (!find_landmark(landmarks, light.aim.landmark, target.point_m))
+            target.point_m = landmarks.face;
+        break;
+    }
+    return target;
+}
+
+std::shared_ptr<const Studio> make_studio(const Set& set,
+                                          const std::shared_ptr<const Studio>& previous) {
+    auto studio = std::make_shared<Studio>();
+    studio->set = set;
+    make_subject(*studio, previous.get());
+    pose_lights(*studio);
+    make_scene(*studio, previous.get());
+    studio->rays = make_rays(*studio, previous.get());
+    return studio;
+}
+
+} // namespace keystead
