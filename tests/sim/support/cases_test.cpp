@@ -143,6 +143,17 @@ TEST_CASE("The boom's own mass belongs in the counterweight", "[cases]") {
     CHECK(balanced.margin_m == Approx(0.25).margin(1e-9));
 }
 
+TEST_CASE("A raised boom balances with the same counterweight as a level one", "[cases]") {
+    // Both levers shrink with the cosine of the rise.
+    Light light = bare_stand(8.0, 0.4, 2.5, 2.2);
+    rig::add_arm(light, 1.4, 2.2, 2.0, 35.0);
+    light.support.arm->counterweight = rig::counterweight(4.5, 0.6);
+    const double needed_kg = review(light).counterweight_needed_kg;
+    CHECK(needed_kg == Approx((2.5 * 1.4 + 2.0 * 0.3) / 0.6));
+    light.support.arm->counterweight->mass_kg = needed_kg;
+    CHECK(std::abs(review(light).balance_nm) < 1e-9);
+}
+
 TEST_CASE("A boom without its counterweight asks for one; a plain grip arm does not", "[cases]") {
     Light light = bare_stand(8.0, 0.4, 2.5, 2.2);
     rig::add_arm(light, 1.4, 2.2, 2.0);
@@ -218,6 +229,36 @@ TEST_CASE("A stand with nothing but its light has one thing to strike", "[cases]
     CHECK(s.strike[0].taken_off == "light");
     CHECK(s.strike[0].verdict == Verdict::stable);
     CHECK(s.strike[0].tip_angle_deg > s.tip_angle_deg);
+}
+
+TEST_CASE("Taking the light off takes its modifier and grid with it", "[cases]") {
+    Light light = bare_stand(5.0, 0.6, 3.5, 2.2);
+    light.modifier.mass_kg = 2.0;
+    light.modifier.grid = Grid{};
+    const SupportPose pose = pose_support(light, rig::at({0.0, 1.6, 5.0}));
+    CHECK(sum_masses(without(pose.masses, "light")).mass_kg == Approx(5.0));
+    CHECK(sum_masses(without(pose.masses, "counterweight")).mass_kg ==
+          Approx(sum_masses(pose.masses).mass_kg));
+}
+
+TEST_CASE("A bag outside the feet has a least and a most mass, or no mass does it", "[cases]") {
+    // Feet lines at x = +-0.25 m; 5 kg in the middle, 3 kg at +1.0 m; the bag hangs at -1.0 m.
+    PolygonEdge right, left;
+    right.from_m = {0.25, 0.0};
+    right.outward = {1.0, 0.0};
+    left.from_m = {-0.25, 0.0};
+    left.outward = {-1.0, 0.0};
+    const auto needed = [&](double stand_kg, double left_demand_kg_m) {
+        return mass_to_hold_kg(
+            {rig::mass(stand_kg, Vec3(0.0)), rig::mass(3.0, Vec3(1.0, 0.0, 0.0))},
+            {Vec3(-1.0, 0.0, 0.0)}, {{right, 0.0, 0.0}, {left, 0.0, left_demand_kg_m}}, 0.0);
+    };
+    // Right edge: 5·0.25 - 3·0.75 + m·1.25 >= 0, so m >= 0.8. Left: 1.25 + 3.75 - m·0.75 >= demand.
+    REQUIRE(needed(5.0, 0.0));
+    CHECK(*needed(5.0, 0.0) == Approx(0.8));
+    CHECK(needed(5.0, 4.39));       // up to 0.813 kg
+    CHECK_FALSE(needed(5.0, 4.41)); // up to 0.787 kg
+    CHECK(*needed(20.0, 0.0) == 0.0);
 }
 
 TEST_CASE("A fall is described from where the photographer stands", "[cases]") {

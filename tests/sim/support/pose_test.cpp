@@ -53,6 +53,14 @@ TEST_CASE("Leg 0 stands at the base's turn and the feet are evenly spaced on the
     }
 }
 
+TEST_CASE("Legs follow leg 0 with growing azimuth, counter-clockwise seen from above", "[pose]") {
+    Light light; // leg 0 toward the camera
+    const SupportPose pose = pose_support(light, at({0, 1.5, -1}));
+    REQUIRE(pose.feet_m.size() == 3);
+    CHECK(angles_of(pose.feet_m[1]).azimuth_deg == Approx(120.0)); // camera right, to the back
+    CHECK(angles_of(pose.feet_m[2]).azimuth_deg == Approx(-120.0));
+}
+
 TEST_CASE("The arm turns from leg 0, rises from the horizontal and keeps its rod's length",
           "[pose]") {
     const SupportPose pose = pose_support(armed_light(), at({0, 1.5, 0}));
