@@ -1,0 +1,38 @@
+// A converged picture without a window.
+#pragma once
+
+#include "engine/render/renderer.h"
+#include "sim/base/result.h"
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace keystead {
+
+struct StillOptions {
+    int width_px = 1280, height_px = 720;
+    int samples = 64;               ///< points of each light
+    std::optional<View> view;       ///< unset: the set's own camera
+    std::optional<Display> display; ///< unset: exposed by the camera's settings
+    RenderOptions surfaces;
+    bool indirect = true;                 ///< light that comes by way of walls and floor
+    std::function<bool(double)> progress; ///< told the share done, 0..1; false stops
+};
+
+struct Still {
+    RgbaImage picture;
+    std::string device; ///< what rendered it
+    int samples = 0;
+};
+
+/// Renders in a context of its own, or in the current one where `own_context` is false.
+Result<Still> render_still(const std::shared_ptr<const Studio>& studio, const StillOptions& options,
+                           bool own_context = true);
+
+/// From behind the camera's side of the room, everything in sight: an orbit about the subject with
+/// the work light on.
+View studio_view(const Studio& studio, int width_px, int height_px);
+
+} // namespace keystead
