@@ -39,10 +39,34 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index) {
 std::uint64_t alone_key(const Studio& studio, std::size_t index) {
     const Emitter& emitter = studio.emitters[index];
     std::uint64_t key = mix(studio.light_keys[index], studio.subject_key);
-    key = mix(key, emitter.exitance);
-    key = mix(key, emitter.area_m2);
+    key = mix(mix(key, emitter.exitance), emitter.area_m2);
+    // Readings of continuous light are kept over the camera's shutter time.
+    if (!emitter.flash) key = mix(key, studio.set.camera.shutter_s);
     for (const ScenePart& part : studio.scene.parts)
         if (part.casts) key = mix(key, part.key);
+    return key;
+}
+
+std::uint64_t pattern_key(const Studio& studio) {
+    std::uint64_t key = mix(studio.subject_key, studio.set.camera.shutter_s);
+    for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
+        const Emitter& emitter = studio.emitters[i];
+        key = mix(mix(mix(key, studio.light_keys[i]), emitter.power), emitter.exitance);
+    }
+    return key;
+}
+
+std::uint64_t hold_key(const Studio& studio, std::size_t index) {
+    return mix(studio.subject_key, studio.light_keys[index]);
+}
+
+std::uint64_t sight_key(const Studio& studio) {
+    const Camera& camera = studio.set.camera;
+    std::uint64_t key = mix(mix(std::uint64_t{0}, camera.position_m), camera.aim_m);
+    key = mix(mix(key, camera.focal_length_mm), camera.sensor_width_mm);
+    key = mix(mix(key, camera.sensor_height_mm),
+              camera.orientation == Orientation::upright ? 1.0 : 0.0);
+    for (const ScenePart& part : studio.scene.parts) key = mix(key, part.key);
     return key;
 }
 

@@ -15,4 +15,13 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index);
 /// everything that can shade it.
 std::uint64_t alone_key(const Studio& studio, std::size_t index);
 
+/// Of the shadows that all lights make on the face together: geometry, power, subject, shutter.
+std::uint64_t pattern_key(const Studio& studio);
+
+/// Of how far the head may turn under light `index`: its geometry and the subject.
+std::uint64_t hold_key(const Studio& studio, std::size_t index);
+
+/// Of what the camera sees: every part of the scene, and the camera.
+std::uint64_t sight_key(const Studio& studio);
+
 } // namespace keystead

@@ -1,141 +1,184 @@
-// The report as one JSON object. Its keys are a contract: add, never rename.
+// The report of the command line: stable keys, unknown values null.
 #include "sim/review/review.h"
+#include "sim/set/json_text.h"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 namespace keystead {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+/// Four decimals: finer is noise, and diffs stay readable.
+Json tidy(double value) {
+    if (!std::isfinite(value)) return nullptr;
+    return std::round(value * 1e4) / 1e4 + 0.0;
+}
+Json tidy(const std::optional<double>& value) {
+    return value ? tidy(*value) : Json(nullptr);
+}
+Json tidy(const Vec3& v) {
+    return Json::array({tidy(v.x), tidy(v.y), tidy(v.z)});
+}
+/// Rounded up: so much must be there.
+Json at_least(double mass_kg) {
+    return std::ceil(mass_kg * 100.0 - 1e-9) / 100.0 + 0.0;
+}
+
+Json text_or_null(const std::string& text) {
+    return text.empty() ? Json(nullptr) : Json(text);
+}
+
+const char* word_of(Verdict verdict) {
+    if (verdict == Verdict::stable) return "stable";
+    return verdict == Verdict::caution ? "caution" : "unstable";
+}
+const char* word_of(Knuckle knuckle) {
+    if (knuckle == Knuckle::tightens) return "tightens";
+    return knuckle == Knuckle::loosens ? "loosens" : "none";
+}
+const char* word_of(Level level) {
+    if (level == Level::danger) return "danger";
+    return level == Level::warning ? "warning" : "note";
+}
+
+Json json_of(const SupportReview& support) {
+    const Stability& s = support.stability;
+    const bool arm = s.grip_limit_nm > 0.0;
+    Json loads = Json::array();
+    for (const double load : s.foot_loads_n) loads.push_back(tidy(load));
+    Json json;
+    json["id"] = support.id;
+    json["verdict"] = word_of(s.verdict);
+    json["tip_angle_deg"] = tidy(s.tip_angle_deg);
+    json["tip_direction_deg"] = tidy(s.tip_direction_deg);
+    json["margin_m"] = tidy(s.margin_m);
+    json["push_to_tip_n"] = tidy(s.push_to_tip_n);
+    json["push_height_m"] = tidy(s.push_height_m);
+    json["roll_snag_speed_m_s"] = s.snag_speed_m_s > 0.0 ? tidy(s.snag_speed_m_s) : Json(nullptr);
+    json["mass_kg"] = tidy(s.mass_kg);
+    json["com_m"] = tidy(s.com_m);
+    json["load_kg"] = tidy(s.load_kg);
+    json["load_limit_kg"] = tidy(s.load_limit_kg);
+    json["foot_loads_n"] = std::move(loads);
+    json["bag_needed_kg"] = s.bag_least.place.empty() && s.verdict != Verdict::stable
+                                ? Json(nullptr)
+                                : at_least(s.bag_least.mass_kg);
+    json["bag_place"] = text_or_null(s.bag_least.place);
+    json["bag_at_m"] = s.bag_least.leg >= 0 ? tidy(s.bag_least.at_m) : Json(nullptr);
+    json["counterweight_needed_kg"] = arm ? at_least(s.counterweight_needed_kg) : Json(nullptr);
+    json["grip_torque_nm"] = arm ? tidy(s.grip_torque_nm) : Json(nullptr);
+    json["grip_limit_nm"] = arm ? tidy(s.grip_limit_nm) : Json(nullptr);
+    json["knuckle"] = word_of(s.knuckle);
+    json["reasons"] = s.reasons;
+    json["worst_tip_angle_deg"] = tidy(s.worst_tip_angle_deg);
+    json["worst_push_n"] = tidy(s.worst_push_n);
+    return json;
+}
+
+Json json_of(const LightReview& light) {
+    Json json;
+    json["id"] = light.id;
+    json["position_m"] = tidy(light.position_m);
+    json["distance_to_face_m"] = tidy(light.distance_to_face_m);
+    json["face_azimuth_deg"] = tidy(light.face_angles.azimuth_deg);
+    json["face_elevation_deg"] = tidy(light.face_angles.elevation_deg);
+    json["exposure_lx_s"] = tidy(light.exposure_lx_s);
+    json["illuminance_lx"] = tidy(light.illuminance_lx);
+    json["f_number"] = tidy(light.f_number);
+    json["reading"] = light.reading;
+    json["stops_from_key"] = tidy(light.stops_from_key);
+    json["share"] = tidy(light.share);
+    json["apparent_size_deg"] = tidy(light.apparent_size_deg);
+    json["penumbra_mm"] = tidy(light.penumbra_mm);
+    json["pattern_if_alone"] = name_of(light.pattern_if_alone);
+    return json;
+}
+
+Json nearest_other(const PatternHold& hold) {
+    const bool below = -hold.turn_min_deg <= hold.turn_max_deg;
+    const double turn = below ? hold.turn_min_deg : hold.turn_max_deg;
+    return {{"pattern", name_of(below ? hold.below : hold.above)},
+            {"turn_deg", tidy(turn)},
+            {"note", "degrees the head would have to turn"}};
+}
+
+Json json_of(const PortraitReview& portrait) {
+    const bool known = !portrait.key.empty();
+    Json json;
+    json["key"] = text_or_null(portrait.key);
+    json["pattern"] = name_of(portrait.pattern);
+    json["side"] = known ? Json(name_of(portrait.side)) : Json(nullptr);
+    json["face_azimuth_deg"] = known ? tidy(portrait.face_angles.azimuth_deg) : Json(nullptr);
+    json["face_elevation_deg"] = known ? tidy(portrait.face_angles.elevation_deg) : Json(nullptr);
+    json["note"] = text_or_null(portrait.note);
+    json["lit_triangle"] = nullptr;
+    if (portrait.lit_triangle && portrait.pattern == Pattern::rembrandt)
+        json["lit_triangle"] = Json{{"area_mm2", tidy(portrait.lit_triangle->area_mm2)},
+                                    {"width_mm", tidy(portrait.lit_triangle->width_mm)},
+                                    {"height_mm", tidy(portrait.lit_triangle->height_mm)},
+                                    {"ring_stops", tidy(portrait.lit_triangle->ring_stops)}};
+    json["nearest_other"] = nullptr;
+    json["holds_for_turn_deg"] = nullptr;
+    if (portrait.hold) {
+        json["nearest_other"] = nearest_other(*portrait.hold);
+        json["holds_for_turn_deg"] =
+            Json::array({tidy(portrait.hold->turn_min_deg), tidy(portrait.hold->turn_max_deg)});
+    }
+    json["eyes"] = Json::array();
+    for (const EyeReview& eye : portrait.eyes)
+        json["eyes"].push_back(Json{{"eye", eye.eye},
+                                    {"light_visible_percent", tidy(eye.light_visible_percent)},
+                                    {"catchlights", nullptr}});
+    return json;
+}
+
+Json json_of(const ExposureReview& exposure) {
+    Json json;
+    json["face_f_number"] = tidy(exposure.face_f_number);
+    json["camera_f_number"] = tidy(exposure.camera_f_number);
+    json["stops_off"] = tidy(exposure.stops_off);
+    json["key_f_number"] = tidy(exposure.key_f_number);
+    json["fill_f_number"] = tidy(exposure.fill_f_number);
+    json["ratio_key_to_fill"] = tidy(exposure.ratio_key_to_fill);
+    json["ratio_lit_to_shadow"] = tidy(exposure.ratio_lit_to_shadow);
+    json["stops_lit_to_shadow"] = tidy(exposure.stops_lit_to_shadow);
+    json["clipped_percent"] = nullptr;
+    return json;
+}
+
+Json json_of(const SeparationReview& s) {
+    return {{"place", s.place},
+            {"inside_stops", tidy(s.inside_stops)},
+            {"outside_stops", tidy(s.outside_stops)},
+            {"difference_stops", tidy(s.difference_stops)},
+            {"difference_lstar", tidy(s.difference_lstar)},
+            {"verdict", s.verdict}};
+}
+Json json_of(const FrameReview& f) {
+    return {{"id", f.id}, {"part", f.part}, {"in_frame_percent", tidy(f.in_frame_percent)}};
+}
+Json json_of(const RoomReview& r) {
+    return {{"id", r.id},
+            {"part", r.part},
+            {"clearance_m", tidy(r.clearance_m)},
+            {"nearest", r.nearest}};
+}
+Json json_of(const SpillReview& s) {
+    return {{"light", s.light}, {"onto", s.onto}, {"stops_from_key", tidy(s.stops_from_key)}};
+}
+Json json_of(const Finding& f) {
+    return {{"level", word_of(f.level)},
+            {"code", f.code},
+            {"about", f.about},
+            {"message", f.message},
+            {"remedy", text_or_null(f.remedy)}};
+}
 
 template <class T>
-Json maybe(const std::optional<T>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
-Json vector_of(const Vec3& v) {
-    return Json::array({v.x, v.y, v.z});
-}
-
-const char* name_of(Verdict verdict) {
-    return verdict == Verdict::stable    ? "stable"
-           : verdict == Verdict::caution ? "caution"
-                                         : "unstable";
-}
-
-const char* name_of(Knuckle knuckle) {
-    return knuckle == Knuckle::tightens  ? "tightens"
-           : knuckle == Knuckle::loosens ? "loosens"
-                                         : "none";
-}
-
-const char* name_of(Level level) {
-    return level == Level::danger ? "danger" : level == Level::warning ? "warning" : "note";
-}
-
-Json support_json(const SupportReview& support) {
-    const Stability& s = support.stability;
-    const Ballast& bag = s.bag_there.place.empty() ? s.bag_least : s.bag_there;
-    return {
-        {"id", support.id},
-        {"verdict", name_of(s.verdict)},
-        {"tip_angle_deg", s.tip_angle_deg},
-        {"tip_direction_deg", s.tip_direction_deg},
-        {"margin_m", s.margin_m},
-        {"push_to_tip_n", s.push_to_tip_n},
-        {"push_height_m", s.push_height_m},
-        {"roll_snag_speed_m_s", s.snag_speed_m_s > 0.0 ? Json(s.snag_speed_m_s) : Json(nullptr)},
-        {"mass_kg", s.mass_kg},
-        {"com_m", vector_of(s.com_m)},
-        {"load_kg", s.load_kg},
-        {"load_limit_kg", s.load_limit_kg},
-        {"foot_loads_n", s.foot_loads_n},
-        {"bag_needed_kg",
-         bag.place.empty() && s.verdict != Verdict::stable ? Json(nullptr) : Json(bag.mass_kg)},
-        {"bag_place", bag.place},
-        {"bag_leg", bag.leg},
-        {"bag_at_m", bag.at_m},
-        {"counterweight_needed_kg", s.counterweight_needed_kg},
-        {"grip_torque_nm", s.grip_torque_nm},
-        {"grip_limit_nm", s.grip_limit_nm},
-        {"knuckle", name_of(s.knuckle)},
-        {"reasons", s.reasons},
-        {"assumes", "masses within the stated uncertainty, level firm floor, wheels at their "
-                    "worst swing"}};
-}
-
-Json light_json(const LightReview& light) {
-    return {{"id", light.id},
-            {"position_m", vector_of(light.position_m)},
-            {"distance_to_face_m", light.distance_to_face_m},
-            {"face_azimuth_deg", light.face_angles.azimuth_deg},
-            {"face_elevation_deg", light.face_angles.elevation_deg},
-            {"exposure_lx_s", maybe(light.exposure_lx_s)},
-            {"illuminance_lx", maybe(light.illuminance_lx)},
-            {"f_number", maybe(light.f_number)},
-            {"reading", light.reading},
-            {"stops_from_key", maybe(light.stops_from_key)},
-            {"share", light.share},
-            {"apparent_size_deg", light.apparent_size_deg},
-            {"penumbra_mm", light.penumbra_mm},
-            {"pattern_if_alone", name_of(light.pattern_if_alone)}};
-}
-
-Json patch_json(const LitPatch& patch) {
-    return {{"area_mm2", patch.area_mm2},
-            {"width_mm", patch.width_mm},
-            {"height_mm", patch.height_mm},
-            {"ring_stops", patch.ring_stops}};
-}
-
-Json portrait_json(const PortraitReview& portrait) {
-    Json eyes = Json::array();
-    for (const EyeReview& eye : portrait.eyes)
-        eyes.push_back({{"eye", eye.eye},
-                        {"light_visible_percent", eye.light_visible_percent},
-                        {"catchlights", nullptr}});
-    Json nearest = nullptr;
-    Json holds = nullptr;
-    if (portrait.hold) {
-        const PatternHold& hold = *portrait.hold;
-        holds = Json::array({hold.turn_min_deg, hold.turn_max_deg});
-        const bool above = hold.turn_max_deg < -hold.turn_min_deg;
-        const Pattern other = above ? hold.above : hold.below;
-        nearest = {{"pattern", name_of(other)},
-                   {"turn_deg", above ? hold.turn_max_deg : hold.turn_min_deg},
-                   {"note", portrait.note}};
-    }
-    return {{"key", portrait.key.empty() ? Json(nullptr) : Json(portrait.key)},
-            {"pattern", name_of(portrait.pattern)},
-            {"side", name_of(portrait.side)},
-            {"face_azimuth_deg", portrait.face_angles.azimuth_deg},
-            {"face_elevation_deg", portrait.face_angles.elevation_deg},
-            {"note", portrait.note},
-            {"lit_triangle",
-             portrait.lit_triangle ? patch_json(*portrait.lit_triangle) : Json(nullptr)},
-            {"nearest_other", nearest},
-            {"holds_for_turn_deg", holds},
-            {"eyes", eyes}};
-}
-
-Json exposure_json(const ExposureReview& exposure) {
-    return {{"face_f_number", maybe(exposure.face_f_number)},
-            {"camera_f_number", exposure.camera_f_number},
-            {"stops_off", maybe(exposure.stops_off)},
-            {"ratio_key_to_fill", maybe(exposure.ratio_key_to_fill)},
-            {"ratio_lit_to_shadow", maybe(exposure.ratio_lit_to_shadow)},
-            {"stops_lit_to_shadow", maybe(exposure.stops_lit_to_shadow)},
-            {"clipped_percent", nullptr},
-            {"assumes", "direct light only; bounce from walls and panels is not counted"}};
-}
-
-template <class Items, class Convert>
-Json list(const Items& items, Convert convert) {
-    Json array = Json::array();
-    for (const auto& item : items) array.push_back(convert(item));
-    return array;
+Json list_of(const std::vector<T>& entries) {
+    Json list = Json::array();
+    for (const T& entry : entries) list.push_back(json_of(entry));
+    return list;
 }
 
 } // namespace
@@ -144,43 +187,20 @@ std::string review_json(const Review& review) {
     Json json;
     json["set"] = review.set;
     json["version"] = 1;
-    json["supports"] = list(review.supports, support_json);
-    json["lights"] = list(review.lights, light_json);
-    json["portrait"] = portrait_json(review.portrait);
-    json["exposure"] = exposure_json(review.exposure);
-    json["separation"] = list(review.separation, [](const SeparationReview& place) -> Json {
-        return {{"place", place.place},
-                {"inside_stops", place.inside_stops},
-                {"outside_stops", place.outside_stops},
-                {"difference_stops", place.difference_stops},
-                {"difference_lstar", place.difference_lstar},
-                {"verdict", place.verdict}};
-    });
-    json["background"] = {{"stops_from_key", maybe(review.background.stops_from_key)},
-                          {"value_8bit", maybe(review.background.value_8bit)},
-                          {"evenness_stops", maybe(review.background.evenness_stops)}};
-    json["frame"] = list(review.frame, [](const FrameReview& seen) -> Json {
-        return {{"id", seen.id}, {"part", seen.part}, {"in_frame_percent", seen.in_frame_percent}};
-    });
-    json["room"] = list(review.room, [](const RoomReview& fit) -> Json {
-        return {{"id", fit.id},
-                {"part", fit.part},
-                {"clearance_m", fit.clearance_m},
-                {"nearest", fit.nearest}};
-    });
-    json["spill"] = list(review.spill, [](const SpillReview& spill) -> Json {
-        return {
-            {"light", spill.light}, {"onto", spill.onto}, {"stops_from_key", spill.stops_from_key}};
-    });
-    json["findings"] = list(review.findings, [](const Finding& finding) -> Json {
-        return {{"level", name_of(finding.level)},
-                {"code", finding.code},
-                {"about", finding.about},
-                {"message", finding.message},
-                {"remedy", finding.remedy}};
-    });
+    json["supports"] = list_of(review.supports);
+    json["lights"] = list_of(review.lights);
+    json["portrait"] = json_of(review.portrait);
+    json["exposure"] = json_of(review.exposure);
+    json["separation"] = list_of(review.separation);
+    json["background"] = Json{{"stops_from_key", tidy(review.background.stops_from_key)},
+                              {"value_8bit", tidy(review.background.value_8bit)},
+                              {"evenness_stops", tidy(review.background.evenness_stops)}};
+    json["frame"] = list_of(review.frame);
+    json["room"] = list_of(review.room);
+    json["spill"] = list_of(review.spill);
+    json["findings"] = list_of(review.findings);
     json["cautions"] = review.cautions;
-    return json.dump(2);
+    return print_json(json);
 }
 
 } // namespace keystead

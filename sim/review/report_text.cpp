@@ -1,159 +1,188 @@
-// The report in sentences.
-#include "sim/review/phrases.h"
+// The review in sentences, with the assumption that matters most under each part.
+#include "sim/light/stops.h"
+#include "sim/review/findings.h"
 #include "sim/review/review.h"
+#include "sim/review/say.h"
+#include "sim/review/tone.h"
 
 #include <cmath>
-#include <sstream>
 
 namespace keystead {
 
 namespace {
 
-/// Pads to a width in characters, not bytes.
+/// Left-aligned in `width` columns; counts characters, not bytes.
 std::string padded(const std::string& text, std::size_t width) {
-    std::size_t length = 0;
-    for (const char c : text)
-        if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++length;
-    return length < width ? text + std::string(width - length, ' ') : text;
+    std::size_t characters = 0;
+    for (const char c : text) characters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    return text + std::string(characters < width ? width - characters : 1, ' ');
 }
 
-void portrait_section(const Review& review, std::ostringstream& out) {
-    const PortraitReview& portrait = review.portrait;
-    out << "Portrait\n";
-    if (portrait.key.empty()) {
-        out << "  " << portrait.note << "\n\n";
-        return;
-    }
-    out << "  " << name_of(portrait.pattern) << " by " << portrait.key << ", "
-        << (portrait.side == Side::front ? "from the front"
-                                         : std::string(name_of(portrait.side)) + " side")
-        << "; seen from the face at " << number(portrait.face_angles.azimuth_deg, 0)
-        << "° across and " << number(portrait.face_angles.elevation_deg, 0) << "° up.\n";
-    if (!portrait.note.empty()) out << "  " << portrait.note << "\n";
+const char* stands_word(Verdict verdict) {
+    if (verdict == Verdict::stable) return "stands";
+    return verdict == Verdict::caution ? "caution" : "falls";
+}
+
+std::size_t widest_id(const Review& review) {
+    std::size_t width = 6;
+    for (const SupportReview& support : review.supports) width = std::max(width, support.id.size());
+    return width + 2;
+}
+
+std::string support_line(const SupportReview& support, std::size_t width) {
+    const Stability& s = support.stability;
+    std::string line = "  " + padded(support.id, width) + padded(stands_word(s.verdict), 9);
+    if (s.margin_m > 0.0)
+        line += "tips at " + say::number(s.tip_angle_deg, 1) + "° or a push of " +
+                say::with_unit(s.push_to_tip_n, 0, "N") + " at " +
+                say::with_unit(s.push_height_m, 2, "m");
+    else
+        line += "the load is " + say::with_unit(-s.margin_m, 2, "m") + " outside the feet";
+    line += "; " + say::with_unit(s.mass_kg, 1, "kg") + " in all, carries " +
+            say::number(s.load_kg, 1) + " of " + say::with_unit(s.load_limit_kg, 1, "kg");
+    if (s.snag_speed_m_s > 0.0)
+        line += "; roll it under " + say::with_unit(s.snag_speed_m_s, 1, "m/s");
+    return line + ".\n";
+}
+
+std::string supports_text(const Review& review) {
+    std::string text = "Supports\n";
+    for (const SupportReview& support : review.supports)
+        text += support_line(support, widest_id(review));
+    return text +
+           "  (Assumes a level firm floor and masses within 10 % unless measured; verdicts are "
+           "taken at the bad end, figures as written.)\n";
+}
+
+std::string light_line(const LightReview& light, std::size_t width) {
+    std::string line = "  " + padded(light.id, width) + padded(light.reading, 14);
+    if (light.stops_from_key)
+        line += padded(say::signed_number(*light.stops_from_key, 1), 6);
+    else
+        line += padded("", 6);
+    return line + padded(say::number(100.0 * light.share, 0) + " %", 6) + "at " +
+           say::with_unit(light.distance_to_face_m, 2, "m") + ", " +
+           say::signed_number(light.face_angles.azimuth_deg, 0) + "° round the face, " +
+           say::signed_number(light.face_angles.elevation_deg, 0) + "° up; " +
+           say::number(light.apparent_size_deg, 0) + "° wide, nose edge " +
+           say::with_unit(light.penumbra_mm, 0, "mm") +
+           "; alone: " + name_of(light.pattern_if_alone) + ".\n";
+}
+
+std::string lights_text(const Review& review) {
+    const std::size_t width = widest_id(review);
+    std::string text = "Light at the face\n  " + padded("", width) + padded("reading", 14) +
+                       padded("stops", 6) + "share\n";
+    for (const LightReview& light : review.lights) text += light_line(light, width);
+    return text + "  (Flat receptor at the nose root toward each light alone; stops from the key; "
+                  "share of a dome toward the camera. No bounce from walls.)\n";
+}
+
+std::string portrait_text(const PortraitReview& portrait) {
+    if (portrait.key.empty()) return "Portrait\n  No light reaches the face.\n";
+    std::string text = "Portrait\n  " + std::string(name_of(portrait.pattern)) + ", " +
+                       name_of(portrait.side) + " side, key " + portrait.key + ": " +
+                       say::signed_number(portrait.face_angles.azimuth_deg, 0) +
+                       "° round the nose, " +
+                       say::signed_number(portrait.face_angles.elevation_deg, 0) + "° up.\n";
+    if (!portrait.note.empty()) text += "  " + portrait.note + "\n";
+    if (portrait.lit_triangle && portrait.pattern == Pattern::rembrandt)
+        text += "  Lit triangle " + say::number(portrait.lit_triangle->width_mm, 0) + " × " +
+                say::with_unit(portrait.lit_triangle->height_mm, 0, "mm") + ".\n";
     if (portrait.hold) {
-        const PatternHold& hold = *portrait.hold;
-        out << "  Holds for head turns from " << signed_number(hold.turn_min_deg, 0) << "° to "
-            << signed_number(hold.turn_max_deg, 0) << "°";
-        if (hold.below != portrait.pattern || hold.above != portrait.pattern)
-            out << "; beyond that " << name_of(hold.below) << " / " << name_of(hold.above);
-        out << ".\n";
+        const auto beyond = [&](double turn, Pattern other) {
+            return say::signed_number(turn, 0) + "°" +
+                   (other == portrait.pattern ? " (as far as was tried)"
+                                              : std::string(" (then ") + name_of(other) + ")");
+        };
+        text += "  Holds for head turns from " +
+                beyond(portrait.hold->turn_min_deg, portrait.hold->below) + " to " +
+                beyond(portrait.hold->turn_max_deg, portrait.hold->above) + ".\n";
     }
     for (const EyeReview& eye : portrait.eyes)
-        out << "  The " << eye.eye << " eye sees " << number(eye.light_visible_percent, 0)
-            << " % of it.\n";
-    out << "  Judged on the head form of this set, direct light only.\n\n";
+        text += "  The " + eye.eye + " eye sees " + say::number(eye.light_visible_percent, 0) +
+                " % of the key.\n";
+    return text +
+           "  (Direct light of the key on this generated face; the sitter's own may differ.)\n";
 }
 
-void light_section(const Review& review, std::ostringstream& out) {
-    out << "Readings at the face, each light alone, flat receptor turned to it\n";
-    for (const LightReview& light : review.lights) {
-        out << "  " << padded(light.id, 14) << padded(light.reading, 16)
-            << padded(light.stops_from_key ? signed_number(*light.stops_from_key, 1) + " stop" : "",
-                      12)
-            << padded(number(light.distance_to_face_m, 2) + " m", 9)
-            << padded(number(light.face_angles.azimuth_deg, 0) + "° / " +
-                          number(light.face_angles.elevation_deg, 0) + "°",
-                      14)
-            << "edge " << number(light.penumbra_mm, 0) << " mm\n";
+std::string exposure_text(const ExposureReview& e) {
+    std::string text = "Exposure\n";
+    if (!e.face_f_number) return text + "  Nothing to meter at the face.\n";
+    text += "  The face reads " + meter_notation(*e.face_f_number) + ", the camera is at f/" +
+            nominal_f_number(e.camera_f_number) + ": " + say::signed_number(*e.stops_off, 1) +
+            " stops.\n";
+    if (e.ratio_key_to_fill)
+        text += "  Key to fill " + say::number(*e.ratio_key_to_fill, 1) +
+                ":1 (K:F); lit to shadow side " + say::number(*e.ratio_lit_to_shadow, 1) +
+                ":1 ((K+F):F), " + say::stops(*e.stops_lit_to_shadow) + ". Key alone " +
+                meter_notation(*e.key_f_number) + ", fill alone " +
+                meter_notation(*e.fill_f_number) + ".\n";
+    else
+        text += "  No fill in front of the ears: no ratio to give.\n";
+    return text +
+           "  (Dome at the face toward the camera for exposure; key and fill read flat, each "
+           "alone, all other lights in front of the ears counted as fill.)\n";
+}
+
+std::string separation_text(const Review& review) {
+    std::string text = "Separation and background\n";
+    for (const SeparationReview& s : review.separation)
+        text += "  " + padded(place_words(s.place), 40) + padded(s.verdict, 8) +
+                say::signed_number(s.difference_stops, 1) + " stops, ΔL* " +
+                say::signed_number(s.difference_lstar, 0) + "\n";
+    const BackgroundReview& b = review.background;
+    if (b.value_8bit)
+        text += "  Background " + say::number(*b.value_8bit, 0) + " of 255" +
+                (b.stops_from_key ? ", light on it " + say::signed_number(*b.stops_from_key, 1) +
+                                        " stops from the key"
+                                  : "") +
+                (b.evenness_stops ? ", uneven by " + say::stops(*b.evenness_stops) : "") + ".\n";
+    else
+        text += "  No background in the picture.\n";
+    return text + "  (Parts from " + say::number(parts_stops, 0) + " stop or ΔL* " +
+           say::number(parts_lstar, 0) + ", weak from ΔL* " + say::number(weak_lstar, 0) +
+           "; direct light on dull surfaces only, no bounce, no gloss.)\n";
+}
+
+std::string room_text(const Review& review) {
+    std::string text = "Room and frame\n";
+    const RoomReview* tightest = nullptr;
+    for (const RoomReview& room : review.room)
+        if (tightest == nullptr || room.clearance_m < tightest->clearance_m) tightest = &room;
+    if (tightest != nullptr)
+        text += "  Tightest: the " + tightest->part + " of " + tightest->id + ", " +
+                say::with_unit(tightest->clearance_m, 2, "m") + " from the " + tightest->nearest +
+                ".\n";
+    if (review.frame.empty()) text += "  No gear shows in the picture.\n";
+    for (const FrameReview& frame : review.frame)
+        text += "  The " + frame.part + " of " + frame.id + " shows (" +
+                say::number(frame.in_frame_percent, 1) + " % of the frame).\n";
+    return text;
+}
+
+std::string findings_text(const Review& review) {
+    std::string text = "Findings\n";
+    for (const Finding& f : review.findings) {
+        const char* mark = f.level == Level::danger    ? "DANGER "
+                           : f.level == Level::warning ? "WARNING"
+                                                       : "note   ";
+        text += "  " + std::string(mark) + "  " + f.about + ": " + f.message +
+                (f.remedy.empty() ? "" : " " + f.remedy) + "\n";
     }
-    out << "  From stored energy and typical efficiencies: believe the differences, check the "
-           "level "
-           "with a meter.\n\n";
-}
-
-void exposure_section(const Review& review, std::ostringstream& out) {
-    const ExposureReview& exposure = review.exposure;
-    out << "Exposure\n";
-    if (exposure.stops_off)
-        out << "  Dome at the face toward the camera: f/" << number(*exposure.face_f_number, 1)
-            << "; the camera is at f/" << number(exposure.camera_f_number, 1) << " ("
-            << signed_number(*exposure.stops_off, 1) << " stop).\n";
-    if (exposure.ratio_key_to_fill)
-        out << "  Key : fill " << number(*exposure.ratio_key_to_fill, 1) << " : 1 ("
-            << stops_text(std::log2(*exposure.ratio_key_to_fill)) << ").\n";
-    if (exposure.ratio_lit_to_shadow)
-        out << "  Lit side : shadow side " << number(*exposure.ratio_lit_to_shadow, 1) << " : 1 ("
-            << stops_text(*exposure.stops_lit_to_shadow) << ").\n";
-    out << "  Direct light only: bounce from light walls lifts the shadow side.\n";
-    if (review.background.value_8bit)
-        out << "  Background: value " << number(*review.background.value_8bit, 0)
-            << " of 255, within " << stops_text(*review.background.evenness_stops)
-            << " over the frame.\n";
-    for (const SeparationReview& place : review.separation) {
-        std::string name = place.place;
-        for (char& c : name)
-            if (c == '_') c = ' ';
-        out << "  " << padded(name, 16) << padded(place.verdict, 8)
-            << signed_number(place.difference_stops, 1) << " stop against what is behind ("
-            << signed_number(place.difference_lstar, 0) << " L*)\n";
-    }
-    out << "\n";
-}
-
-const char* state_word(Verdict verdict) {
-    return verdict == Verdict::stable    ? "stands"
-           : verdict == Verdict::caution ? "caution"
-                                         : "falls";
-}
-
-void support_section(const Review& review, std::ostringstream& out) {
-    out << "Supports\n";
-    for (const SupportReview& support : review.supports) {
-        const Stability& s = support.stability;
-        out << "  " << padded(support.id, 14) << padded(state_word(s.verdict), 9);
-        if (s.margin_m > 0.0)
-            out << number(s.tip_angle_deg, 1) << "° to tip, " << number(s.push_to_tip_n, 0)
-                << " N at " << number(s.push_height_m, 2) << " m, ";
-        out << number(s.mass_kg, 1) << " kg in all, load " << number(s.load_kg, 1) << " of "
-            << number(s.load_limit_kg, 1) << " kg\n";
-        for (const std::string& reason : s.reasons) out << "      " << reason << "\n";
-        if (s.snag_speed_m_s > 0.0)
-            out << "      Rolling, it tips at an obstacle from " << number(s.snag_speed_m_s, 1)
-                << " m/s; walk it slower, lowered.\n";
-    }
-    out << "  Masses within ±10 % unless measured, level firm floor, wheels at their worst "
-           "swing.\n\n";
-}
-
-void fit_section(const Review& review, std::ostringstream& out) {
-    out << "Fit\n";
-    for (const RoomReview& fit : review.room)
-        out << "  " << padded(fit.id, 14) << number(fit.clearance_m, 2) << " m from its "
-            << fit.part << " to the " << fit.nearest << "\n";
-    for (const FrameReview& seen : review.frame)
-        out << "  " << padded(seen.id, 14) << "its " << seen.part << " covers "
-            << number(seen.in_frame_percent, 1) << " % of the frame\n";
-    if (review.frame.empty()) out << "  No stand, head or panel is in the frame.\n";
-    out << "\n";
-}
-
-void finding_section(const Review& review, std::ostringstream& out) {
-    out << "Findings\n";
-    if (review.findings.empty()) out << "  None.\n";
-    for (const Finding& finding : review.findings) {
-        const char* level = finding.level == Level::danger    ? "danger"
-                            : finding.level == Level::warning ? "warning"
-                                                              : "note";
-        out << "  " << padded(level, 9) << finding.about << ": " << finding.message << "\n";
-        if (!finding.remedy.empty()) out << "           " << finding.remedy << "\n";
-    }
-    out << "\n";
+    if (review.findings.empty()) text += "  Nothing to report. That is not a promise.\n";
+    return text;
 }
 
 } // namespace
 
 std::string review_text(const Review& review) {
-    std::ostringstream out;
-    out << review.set << "\n\n";
-    portrait_section(review, out);
-    light_section(review, out);
-    exposure_section(review, out);
-    support_section(review, out);
-    fit_section(review, out);
-    finding_section(review, out);
-    out << "Cautions\n";
-    for (const std::string& caution : review.cautions) out << "  " << caution << "\n";
-    return out.str();
+    std::string text = review.set.empty() ? "A set without a name\n\n" : review.set + "\n\n";
+    text += findings_text(review) + "\n" + supports_text(review) + "\n" + lights_text(review) +
+            "\n" + portrait_text(review.portrait) + "\n" + exposure_text(review.exposure) + "\n" +
+            separation_text(review) + "\n" + room_text(review) + "\nCautions\n";
+    for (const std::string& caution : review.cautions) text += "  " + caution + "\n";
+    return text;
 }
 
 } // namespace keystead

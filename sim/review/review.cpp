@@ -1,26 +1,29 @@
+#include "sim/review/review.h"
+
+#include "sim/review/memory.h"
 #include "sim/review/passes.h"
 
 namespace keystead {
 
-Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemory* memory) {
-    ReviewMemory fresh;
-    ReviewMemory& kept = memory != nullptr ? *memory : fresh;
-    kept.computed = 0;
-
+Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemory* kept) {
+    ReviewMemory for_once;
+    ReviewMemory& memory = kept != nullptr ? *kept : for_once;
+    memory.computed = 0;
     Review review;
     review.set = studio.set.name;
-    review.supports = review_supports(studio, kept);
-    review.lights = review_lights(studio, kept);
-    const int key = key_light(studio, review.lights);
-    review.portrait = review_portrait(studio, key, kept, options);
-    review.exposure = review_exposure(studio, review.lights, key);
-    review.separation = review_separation(studio);
-    review.background = review_background(studio, review.lights, key);
-    review.frame = review_frame(studio);
+    review.supports = review_supports(studio, memory);
+    const std::shared_ptr<const Sight> sight = sight_of(studio, memory);
+    Bench bench = make_bench(studio, *sight);
+    review.lights = review_lights(bench, memory);
+    review.portrait = review_portrait(bench, review.lights, options.margins, memory);
+    review.exposure = review_exposure(bench, review.lights);
+    review.separation = review_separation(bench);
+    review.background = review_background(bench);
+    review.frame = review_frame(bench);
     review.room = review_room(studio);
-    review.spill = review_spill(studio, review.lights, key);
-    review.findings = collect_findings(studio, review);
+    review.spill = review_spill(bench);
     review.cautions = cautions_for(studio.set);
+    review.findings = find_all(bench, review);
     return review;
 }
 

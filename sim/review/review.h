@@ -6,7 +6,6 @@
 #include "sim/studio/studio.h"
 #include "sim/support/stability.h"
 
-#include <array>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -15,6 +14,8 @@
 #include <vector>
 
 namespace keystead {
+
+struct Sight;
 
 struct SupportReview {
     std::string id;
@@ -61,6 +62,8 @@ struct ExposureReview {
     std::optional<double> ratio_key_to_fill;
     std::optional<double> ratio_lit_to_shadow;
     std::optional<double> stops_lit_to_shadow;
+    std::optional<double> key_f_number;  ///< flat, toward the key, alone
+    std::optional<double> fill_f_number; ///< the other lights in front of the ears, alone, added
 };
 
 struct SeparationReview {
@@ -118,11 +121,11 @@ struct Review {
 };
 
 struct ReviewOptions {
-    bool margins = true; ///< how far the head may turn (about half a second)
+    bool margins = true; ///< how far the head may turn (about half a second, unless remembered)
 };
 
 /// What one review leaves for the next, so that an edit recomputes only what it touched. Each entry
-/// carries the key of the inputs it was computed from.
+/// carries the key of the inputs it was computed from. Not for several threads at once.
 struct ReviewMemory {
     struct Statics {
         std::uint64_t key = 0;
@@ -130,18 +133,27 @@ struct ReviewMemory {
     };
     struct Alone {
         std::uint64_t key = 0;            ///< light geometry, subject, everything that can shade
-        double exposure_full_power = 0.0; ///< flat at the face, lx·s or lx
-        std::optional<PatternReading> pattern;
+        double exposure_full_power = 0.0; ///< flat at the face, lx·s over the camera's shutter
     };
     std::uint64_t form_key = 0;
     std::shared_ptr<const FaceChart> chart;
     std::map<std::string, Statics> statics; ///< by light id
     std::map<std::string, Alone> alone;     ///< by light id
-    int computed = 0;                       ///< entries computed anew in the last review, for tests
+
+    std::uint64_t pattern_key = 0; ///< geometry and power of all lights, and the subject
+    std::optional<CombinedPattern> pattern;
+
+    std::uint64_t hold_key = 0; ///< geometry of the key, and the subject
+    std::optional<PatternHold> hold;
+
+    std::uint64_t sight_key = 0; ///< the whole scene and the camera
+    std::shared_ptr<const Sight> sight;
+
+    int computed = 0; ///< entries computed anew in the last review, for tests
 };
 
-/// All passes. With `memory`, unchanged statics, readings and patterns are taken from it and it is
-/// updated; without, everything is computed.
+/// All passes. With `memory`, unchanged statics, readings, patterns and views are taken from it and
+/// it is updated; without, everything is computed.
 Review review_set(const Studio& studio, const ReviewOptions& options = {},
                   ReviewMemory* memory = nullptr);
 

@@ -1,0 +1,47 @@
+// One review's view of its set: who is measured, from where, with what. Readings are in lx·s: flash
+// as it is, continuous light over the camera's shutter time.
+#pragma once
+
+#include "sim/light/meter.h"
+#include "sim/review/review.h"
+#include "sim/review/sight.h"
+
+#include <vector>
+
+namespace keystead {
+
+struct Bench {
+    const Studio& studio;
+    const Landmarks& marks;
+    const Sight& sight;
+    double iso = 100.0;
+    double flat_c_lx_s = 250.0, dome_c_lx_s = 330.0;
+    double camera_f_number = 8.0;        ///< exact value behind the nominal mark
+    double camera_exposure_lx_s = 160.0; ///< a flat meter reads just what the camera is set to
+
+    int key = -1;                   ///< index of the light the ratios and stops are counted from
+    double key_exposure_lx_s = 0.0; ///< flat, at the face, toward the key, alone
+};
+Bench make_bench(const Studio& studio, const Sight& sight);
+
+/// What one light gives a probe, lx·s; 0 for a light that is off.
+double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points = 128);
+/// All lights together.
+double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points = 128);
+
+/// Direct light on a surface point, everything that stands in the way counted.
+Probe probe_on(const SurfacePoint& point);
+
+/// f-number on a flat meter at the camera's ISO.
+double flat_f_number(const Bench& bench, double exposure_lx_s);
+
+/// Stops of an exposure above the key's; nothing without a key or without light.
+std::optional<double> stops_from_key(const Bench& bench, double exposure_lx_s);
+
+/// Part of the ray that leaves the camera: `tone` (see tone.h) of what it meets.
+std::optional<double> tone_along(const Bench& bench, const Vec3& direction);
+double tone_of(const Bench& bench, const SurfacePoint& point);
+
+bool is_background(const Bench& bench, const RayHit& hit);
+
+} // namespace keystead

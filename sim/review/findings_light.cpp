@@ -1,0 +1,120 @@
+// Exposure, power in hand, eyes, crossed shadows, light into the lens.
+#include "sim/base/frames.h"
+#include "sim/light/stops.h"
+#include "sim/review/findings.h"
+#include "sim/review/say.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+constexpr double exposure_tolerance_stops = 0.3;
+
+std::string f_words(double f_number) {
+    return "f/" + nominal_f_number(f_number);
+}
+
+/// Lights that cannot follow when all are changed by `stops`.
+void find_power(const Bench& bench, double stops, Findings& findings) {
+    for (const Light& light : bench.studio.set.lights) {
+        if (!light.on) continue;
+        const Head& head = light.head;
+        const double wanted_below = head.power_stops_below - stops;
+        if (wanted_below >= -0.05 && wanted_below <= head.range_stops + 0.05) continue;
+        const bool more = stops > 0.0;
+        const double left =
+            more ? head.power_stops_below : head.range_stops - head.power_stops_below;
+        const double short_by = std::abs(stops) - left;
+        findings.push_back(
+            {Level::note, "power-short", light.id,
+             "Has only " + say::stops(left) + " left to " + (more ? "full" : "its lowest") +
+                 " power; the exposure asks for " + say::more_or_less(stops) + ".",
+             more ? "Bring it to " + say::number(100.0 * std::exp2(-short_by / 2.0), 0) +
+                        " % of its distance, or a stronger head."
+                  : "Take it to " + say::number(100.0 * std::exp2(short_by / 2.0), 0) +
+                        " % of its distance, or cut it with a scrim or gel."});
+    }
+}
+
+void find_exposure(const Bench& bench, const ExposureReview& exposure, Findings& findings) {
+    if (!exposure.stops_off || std::abs(*exposure.stops_off) <= exposure_tolerance_stops) return;
+    const double off = *exposure.stops_off;
+    findings.push_back({Level::warning, "exposure-off", "camera",
+                        "The face reads " + meter_notation(*exposure.face_f_number) +
+                            ", the camera is set to " + f_words(exposure.camera_f_number) + ": " +
+                            say::stops(off) + (off > 0.0 ? " too bright." : " too dark."),
+                        (off > 0.0 ? "Close to " : "Open to ") + f_words(*exposure.face_f_number) +
+                            ", or give every light " + say::more_or_less(-off) + "."});
+    find_power(bench, -off, findings);
+}
+
+void find_eyes(const PortraitReview& portrait, Findings& findings) {
+    constexpr double dark_percent = 20.0;
+    std::string dark;
+    for (const EyeReview& eye : portrait.eyes)
+        if (eye.light_visible_percent < dark_percent)
+            dark += (dark.empty() ? "" : " and ") + eye.eye + " eye (" +
+                    say::number(eye.light_visible_percent, 0) + " % of the key)";
+    const bool behind = std::abs(portrait.face_angles.azimuth_deg) > 75.0;
+    if (dark.empty() || behind) return;
+    findings.push_back({Level::note, "eye-dark", "subject",
+                        "Hardly any key reaches the " + dark + ".",
+                        portrait.face_angles.elevation_deg > 25.0
+                            ? "Lower the key, raise the chin, or fill from below."
+                            : "Bring the key further round to the front."});
+}
+
+void find_key(const Bench& bench, const PortraitReview& portrait, Findings& findings) {
+    if (bench.key < 0) {
+        findings.push_back({Level::warning, "no-key", "subject", "No light reaches the face.",
+                            "Switch a light on, or aim one at the face."});
+        return;
+    }
+    if (portrait.pattern == Pattern::crossed)
+        findings.push_back({Level::warning, "crossed-shadows", portrait.key, portrait.note,
+                            "Drop one of the two by about 2 stops, or bring it to the lens axis."});
+}
+
+/// How far off its beam the lens stands, and what a grid would have to cut.
+void find_flare(const Bench& bench, const Review& review, Findings& findings) {
+    constexpr double notable_stops = -3.0;
+    for (const SpillReview& spill : review.spill) {
+        if (spill.onto != "lens" || spill.stops_from_key < notable_stops) continue;
+        const auto& emitters = bench.studio.emitters;
+        const auto light = std::find_if(emitters.begin(), emitters.end(),
+                                        [&](const Emitter& e) { return e.light == spill.light; });
+        const Vec3 way = glm::normalize(bench.sight.frame.eye_m - light->centre_m);
+        const double off_deg =
+            degrees(std::acos(std::clamp(glm::dot(way, light->axes[2]), -1.0, 1.0)));
+        findings.push_back({Level::note, "light-into-lens", spill.light,
+                            "Shines into the lens, " + say::number(off_deg, 0) +
+                                "° off its beam, " + say::number(spill.stops_from_key, 1) +
+                                " stops from the key.",
+                            "Flag it, or a grid that is black beyond " +
+                                say::number(std::max(off_deg - 3.0, 1.0), 0) + "°."});
+    }
+}
+
+} // namespace
+
+void find_about_light(const Bench& bench, const Review& review, Findings& findings) {
+    find_key(bench, review.portrait, findings);
+    find_exposure(bench, review.exposure, findings);
+    find_eyes(review.portrait, findings);
+    find_flare(bench, review, findings);
+    if (bench.key >= 0 && !review.exposure.fill_f_number)
+        findings.push_back(
+            {Level::note, "ratio-unknown", "subject",
+             "No light but the key is in front of the ears: the shadow side has only "
+             "what the room throws back, which is not in these readings.",
+             ""});
+    findings.push_back({Level::note, "not-computed", "set",
+                        "Catchlights, clipped areas and light bounced off walls are not part of "
+                        "these figures yet.",
+                        ""});
+}
+
+} // namespace keystead

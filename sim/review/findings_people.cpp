@@ -1,0 +1,54 @@
+// Loads over heads and arm ends at eye height.
+#include "sim/review/findings.h"
+#include "sim/review/say.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+// Judgements of ours: a head sways so far, and eyes are between these heights.
+constexpr double over_head_m = 0.5;
+constexpr double eyes_from_m = 1.35, eyes_to_m = 2.0;
+
+void find_overhead(const Light& light, const SupportPose& pose, const Landmarks& marks,
+                   Findings& findings) {
+    double mass = 0.0, lowest = 1e9;
+    for (const MassPoint& point : pose.masses) {
+        const Vec3 away = point.position_m - marks.vertex;
+        if (point.mass_kg <= 0.0 || away.y < 0.0 || std::hypot(away.x, away.z) > over_head_m)
+            continue;
+        mass += point.mass_kg;
+        lowest = std::min(lowest, away.y);
+    }
+    if (mass <= 0.0) return;
+    findings.push_back({Level::note, "load-over-person", light.id,
+                        say::with_unit(mass, 1, "kg") + " hang over the sitter, " +
+                            say::with_unit(lowest, 2, "m") + " above the head.",
+                        "Tie it to something that holds, with no slack to fall through; nobody "
+                        "under it while it is raised or lowered."});
+}
+
+void find_arm_end(const Light& light, const SupportPose& pose, Findings& findings) {
+    if (!light.support.arm || light.support.arm->tail_m() < 0.05) return;
+    const double height = pose.tail_end_m.y;
+    if (height < eyes_from_m || height > eyes_to_m) return;
+    findings.push_back({Level::note, "arm-end-at-head-height", light.id,
+                        "The arm's tail ends " + say::with_unit(height, 2, "m") +
+                            " above the floor, where eyes are.",
+                        "Pad it and mark it, or turn the arm so that nobody passes there."});
+}
+
+} // namespace
+
+void find_about_people(const Bench& bench, Findings& findings) {
+    const Studio& studio = bench.studio;
+    for (std::size_t i = 0; i < studio.set.lights.size(); ++i) {
+        find_overhead(studio.set.lights[i], studio.supports[i], bench.marks, findings);
+        find_arm_end(studio.set.lights[i], studio.supports[i], findings);
+    }
+}
+
+} // namespace keystead

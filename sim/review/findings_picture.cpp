@@ -1,0 +1,104 @@
+// Outline against background, gear in the picture, and room for the gear.
+#include "sim/review/findings.h"
+#include "sim/review/say.h"
+#include "sim/review/tone.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+bool of_hair(const std::string& place) {
+    return place.rfind("shoulder", 0) != 0;
+}
+
+/// What lifts the weaker of inside and outside until a stop lies between.
+std::string how_to_part(const SeparationReview& s, const char* background) {
+    const double missing = parts_stops - std::abs(s.difference_stops);
+    if (s.outside_stops >= s.inside_stops)
+        return say::more_or_less(missing) + " on " + background + ", or an edge light from behind.";
+    return "An edge light from behind " + say::stops(std::max(missing, 0.1)) + " stronger, or " +
+           say::stops(std::max(missing, 0.1)) + " less on " + background + ".";
+}
+
+void find_outline(const Bench& bench, const Review& review, bool hair, Findings& findings) {
+    const SeparationReview* worst = nullptr;
+    for (const SeparationReview& s : review.separation)
+        if (of_hair(s.place) == hair && s.verdict != "parts" &&
+            (worst == nullptr || std::abs(s.difference_lstar) < std::abs(worst->difference_lstar)))
+            worst = &s;
+    if (worst == nullptr) return;
+    const bool merges = worst->verdict == "merges";
+    const char* background = background_word(bench.studio.set);
+    findings.push_back({merges && hair ? Level::warning : Level::note,
+                        hair ? "hair-merges" : "shoulder-merges", "subject",
+                        std::string(hair ? "Hair " : "Clothing ") +
+                            (merges ? "merges with " : "hardly parts from ") + background + " at " +
+                            place_words(worst->place) + " (" + say::stops(worst->difference_stops) +
+                            ", ΔL* " + say::number(std::abs(worst->difference_lstar), 0) + ").",
+                        how_to_part(*worst, background)});
+}
+
+void find_in_frame(const Review& review, Findings& findings) {
+    std::vector<std::string> told;
+    for (const FrameReview& frame : review.frame) {
+        if (std::find(told.begin(), told.end(), frame.id) != told.end()) continue;
+        told.push_back(frame.id);
+        double percent = 0.0;
+        for (const FrameReview& other : review.frame)
+            if (other.id == frame.id) percent += other.in_frame_percent;
+        findings.push_back(
+            {Level::warning, "in-frame", frame.id,
+             "Its " + frame.part + " shows in the picture (" +
+                 (percent < 0.05 ? "a sliver" : say::number(percent, 1) + " % of the frame") + ").",
+             "Move it out, or frame tighter."});
+    }
+}
+
+} // namespace
+
+std::string place_words(const std::string& place) {
+    if (place == "head_top") return "the top of the head";
+    if (place == "hair_left") return "the subject's left side of the hair";
+    if (place == "hair_right") return "the subject's right side of the hair";
+    if (place == "shoulder_left") return "the subject's left shoulder";
+    return "the subject's right shoulder";
+}
+
+const char* background_word(const Set& set) {
+    if (set.background.kind == BackgroundKind::paper) return "the paper";
+    return set.background.kind == BackgroundKind::cloth ? "the cloth" : "the wall";
+}
+
+void find_about_picture(const Bench& bench, const Review& review, Findings& findings) {
+    find_outline(bench, review, true, findings);
+    find_outline(bench, review, false, findings);
+    find_in_frame(review, findings);
+}
+
+void find_about_room(const Review& review, Findings& findings) {
+    constexpr double snug_m = 0.05;
+    for (const RoomReview& room : review.room) {
+        if (room.clearance_m >= snug_m) continue;
+        const bool through = room.clearance_m < 0.0;
+        const bool ceiling = room.nearest == "ceiling";
+        const double move_m = snug_m - room.clearance_m;
+        findings.push_back(
+            {through ? Level::danger : Level::warning,
+             through ? (ceiling ? "through-ceiling" : "through-wall")
+                     : (ceiling ? "near-ceiling" : "near-wall"),
+             room.id,
+             "Its " + room.part +
+                 (through
+                      ? " would go " + say::with_unit(-room.clearance_m, 2, "m") + " through the "
+                      : " is only " + say::with_unit(100.0 * room.clearance_m, 0, "cm") +
+                            " from the ") +
+                 room.nearest + ".",
+             (ceiling ? "Lower it by " : "Move it in by ") +
+                 say::with_unit(std::ceil(100.0 * move_m) / 100.0, 2, "m") + "."});
+    }
+}
+
+} // namespace keystead

@@ -1,0 +1,162 @@
+// Supports and lights: statics, and what a hand meter reads of each light at the face.
+#include "sim/light/exposure.h"
+#include "sim/light/stops.h"
+#include "sim/review/keys.h"
+#include "sim/review/passes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+/// Flat receptor at the nose root toward the light, read as if the sitter held it: gear and panels
+/// shade it, the sitter's own head does not.
+Probe toward_light(const Bench& bench, std::size_t light) {
+    const Vec3& face = bench.marks.face;
+    const Vec3 way = bench.studio.emitters[light].centre_m - face;
+    const Vec3 facing = glm::length(way) > 1e-6 ? glm::normalize(way) : Vec3(0, 0, 1);
+    return {face, facing, Receptor::flat, ray_mask::gear | ray_mask::panel};
+}
+
+/// Dome at the face toward the camera, a hand's breadth in front of the nose tip.
+Probe dome_at_face(const Bench& bench) {
+    constexpr double ahead_m = 0.05;
+    const Vec3 way = glm::normalize(bench.sight.frame.eye_m - bench.marks.pronasale);
+    return {bench.marks.pronasale + ahead_m * way, way, Receptor::dome,
+            ray_mask::casters | ray_mask::background};
+}
+
+/// Side of the square that looks as large from the face: width and height foreshortened.
+double seen_size_m(const Emitter& emitter, const Vec3& from_m) {
+    if (emitter.shape == ModifierShape::bare) return emitter.width_m;
+    const Vec3 way = glm::normalize(emitter.centre_m - from_m);
+    const auto shortened = [&](const Vec3& axis, double size) {
+        const double along = glm::dot(axis, way);
+        return size * std::sqrt(std::max(0.0, 1.0 - along * along));
+    };
+    // Only the product counts: a face seen from its edge has one side gone.
+    return std::sqrt(shortened(emitter.axes[0], emitter.width_m) *
+                     shortened(emitter.axes[1], emitter.height_m));
+}
+
+/// How far the nose tip stands proud of the cheeks, along the nose.
+double nose_height_m(const Bench& bench) {
+    const Vec3 cheeks = 0.5 * (bench.marks.cheek_left + bench.marks.cheek_right);
+    return std::max(0.005,
+                    glm::dot(bench.marks.pronasale - cheeks, bench.studio.subject->head_axes[2]));
+}
+
+/// Width of the soft edge of the nose tip's shadow on the cheek: D b / a for a source of size D at
+/// distance a from the edge and b from edge to cheek (similar triangles).
+double nose_penumbra_mm(const Bench& bench, const Emitter& emitter, double size_m) {
+    const Vec3 way = emitter.centre_m - bench.marks.pronasale;
+    const double distance = glm::length(way);
+    const double cosine =
+        std::max(0.3, glm::dot(way, bench.studio.subject->head_axes[2]) / distance);
+    return 1000.0 * size_m * (nose_height_m(bench) / cosine) / distance;
+}
+
+/// Flat, alone, at full power.
+double full_power_lx_s(const Bench& bench, std::size_t index, ReviewMemory& memory) {
+    const Emitter& emitter = bench.studio.emitters[index];
+    ReviewMemory::Alone& alone = memory.alone[emitter.light];
+    const std::uint64_t key = alone_key(bench.studio, index);
+    if (alone.key != key) {
+        Emitter full = emitter;
+        full.power = 1.0;
+        const double time_s = emitter.flash ? 1.0 : bench.studio.set.camera.shutter_s;
+        alone = {key, time_s * exposure_at(full, toward_light(bench, index),
+                                           bench.studio.rays.get(), 256)};
+        ++memory.computed;
+    }
+    return alone.exposure_full_power;
+}
+
+void read_light(LightReview& light, const Bench& bench, std::size_t index, ReviewMemory& memory) {
+    const Emitter& emitter = bench.studio.emitters[index];
+    const double exposure = emitter.power * full_power_lx_s(bench, index, memory);
+    if (exposure <= 0.0) {
+        light.reading = emitter.power <= 0.0 ? "off" : "no light on the face";
+        return;
+    }
+    if (emitter.flash)
+        light.exposure_lx_s = exposure;
+    else
+        light.illuminance_lx = exposure / bench.studio.set.camera.shutter_s;
+    light.f_number = flat_f_number(bench, exposure);
+    light.reading = meter_notation(*light.f_number);
+}
+
+double lx_s_of(const LightReview& light, const Bench& bench) {
+    return light.f_number ? exposure_of_f_number(*light.f_number, bench.iso, bench.flat_c_lx_s)
+                          : 0.0;
+}
+
+} // namespace
+
+std::vector<SupportReview> review_supports(const Studio& studio, ReviewMemory& memory) {
+    std::vector<SupportReview> supports;
+    for (std::size_t i = 0; i < studio.set.lights.size(); ++i) {
+        const Light& light = studio.set.lights[i];
+        ReviewMemory::Statics& kept = memory.statics[light.id];
+        const std::uint64_t key = statics_key(studio, i);
+        if (kept.key != key) {
+            kept = {key, assess(light, studio.supports[i], studio.set.limits)};
+            ++memory.computed;
+        }
+        supports.push_back({light.id, kept.stability});
+    }
+    return supports;
+}
+
+std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory) {
+    std::vector<LightReview> lights;
+    for (std::size_t i = 0; i < bench.studio.emitters.size(); ++i) {
+        const Emitter& emitter = bench.studio.emitters[i];
+        LightReview light;
+        light.id = emitter.light;
+        light.position_m = emitter.centre_m;
+        const Vec3 way = emitter.centre_m - bench.marks.face;
+        light.distance_to_face_m = glm::length(way);
+        light.face_angles = face_angles(way, bench.studio.subject->head_axes);
+        const double size_m = seen_size_m(emitter, bench.marks.face);
+        light.apparent_size_deg = degrees(2.0 * std::atan(0.5 * size_m / light.distance_to_face_m));
+        light.penumbra_mm = nose_penumbra_mm(bench, emitter, size_m);
+        read_light(light, bench, i, memory);
+        lights.push_back(std::move(light));
+    }
+    return lights;
+}
+
+ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights) {
+    ExposureReview exposure;
+    exposure.camera_f_number = bench.camera_f_number;
+    const Probe dome = dome_at_face(bench);
+    double total = 0.0, fill = 0.0;
+    for (std::size_t i = 0; i < lights.size(); ++i) {
+        lights[i].share = exposure_lx_s(bench, i, dome, 256);
+        total += lights[i].share;
+        lights[i].stops_from_key = stops_from_key(bench, lx_s_of(lights[i], bench));
+        const bool ahead = std::abs(lights[i].face_angles.azimuth_deg) < 90.0;
+        if (static_cast<int>(i) != bench.key && ahead) fill += lx_s_of(lights[i], bench);
+    }
+    if (total > 0.0) {
+        for (LightReview& light : lights) light.share /= total;
+        exposure.face_f_number = f_number_of_exposure(total, bench.iso, bench.dome_c_lx_s);
+        exposure.stops_off =
+            stops_between_f_numbers(bench.camera_f_number, *exposure.face_f_number);
+    }
+    if (bench.key < 0 || bench.key_exposure_lx_s <= 0.0) return exposure;
+    exposure.key_f_number = flat_f_number(bench, bench.key_exposure_lx_s);
+    if (fill <= 0.0) return exposure;
+    exposure.fill_f_number = flat_f_number(bench, fill);
+    const LightingRatio ratio = lighting_ratio(*exposure.key_f_number, *exposure.fill_f_number);
+    exposure.ratio_key_to_fill = ratio.key_to_fill;
+    exposure.ratio_lit_to_shadow = ratio.lit_to_shadow;
+    exposure.stops_lit_to_shadow = ratio.stops_lit_to_shadow;
+    return exposure;
+}
+
+} // namespace keystead
