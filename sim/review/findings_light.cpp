@@ -11,7 +11,7 @@ namespace keystead {
 
 namespace {
 
-constexpr double exposure_tolerance_stops = 0.3;
+constexpr double exposure_tolerance_stops = 0.34; // a third of a stop
 
 std::string f_words(double f_number) {
     return "f/" + nominal_f_number(f_number);

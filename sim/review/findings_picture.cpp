@@ -51,7 +51,8 @@ void find_in_frame(const Review& review, Findings& findings) {
             if (other.id == frame.id) percent += other.in_frame_percent;
         findings.push_back(
             {Level::warning, "in-frame", frame.id,
-             "Its " + frame.part + " shows in the picture (" +
+             "Its " + frame.part + (frame.part.ends_with('s') ? " show" : " shows") +
+                 " in the picture (" +
                  (percent < 0.05 ? "a sliver" : say::number(percent, 1) + " % of the frame") + ").",
              "Move it out, or frame tighter."});
     }
@@ -79,25 +80,23 @@ void find_about_picture(const Bench& bench, const Review& review, Findings& find
 }
 
 void find_about_room(const Review& review, Findings& findings) {
-    constexpr double snug_m = 0.05;
+    constexpr double snug_m = 0.03;
     for (const RoomReview& room : review.room) {
         if (room.clearance_m >= snug_m) continue;
         const bool through = room.clearance_m < 0.0;
         const bool ceiling = room.nearest == "ceiling";
-        const double move_m = snug_m - room.clearance_m;
-        findings.push_back(
-            {through ? Level::danger : Level::warning,
-             through ? (ceiling ? "through-ceiling" : "through-wall")
-                     : (ceiling ? "near-ceiling" : "near-wall"),
-             room.id,
-             "Its " + room.part +
-                 (through
-                      ? " would go " + say::with_unit(-room.clearance_m, 2, "m") + " through the "
-                      : " is only " + say::with_unit(100.0 * room.clearance_m, 0, "cm") +
-                            " from the ") +
-                 room.nearest + ".",
-             (ceiling ? "Lower it by " : "Move it in by ") +
-                 say::with_unit(std::ceil(100.0 * move_m) / 100.0, 2, "m") + "."});
+        const bool many = room.part.ends_with('s');
+        const std::string where =
+            through ? " would go " + say::with_unit(-room.clearance_m, 2, "m") + " through the "
+                    : std::string(many ? " are" : " is") + " only " +
+                          say::with_unit(100.0 * room.clearance_m, 0, "cm") + " from the ";
+        const double move_m = 0.05 - room.clearance_m;
+        findings.push_back({through ? Level::warning : Level::note,
+                            through ? (ceiling ? "through-ceiling" : "through-wall")
+                                    : (ceiling ? "near-ceiling" : "near-wall"),
+                            room.id, "Its " + room.part + where + room.nearest + ".",
+                            (ceiling ? "Lower it by " : "Move it in by ") +
+                                say::with_unit(std::ceil(100.0 * move_m) / 100.0, 2, "m") + "."});
     }
 }
 

@@ -16,7 +16,7 @@ bool needs_counterweight(const Light& light, const Stability& s) {
 }
 
 std::string counterweight_words(const Light& light, const Stability& s) {
-    const double place_m = counterweight_place_m(*light.support.arm);
+    const double place_m = counterweight_place_m(light.support);
     return say::at_least(s.counterweight_needed_kg, "kg") + " of counterweight in all, " +
            say::with_unit(place_m, 2, "m") + " behind the pivot";
 }

@@ -41,11 +41,10 @@ double seen_size_m(const Emitter& emitter, const Vec3& from_m) {
                      shortened(emitter.axes[1], emitter.height_m));
 }
 
-/// How far the nose tip stands proud of the cheeks, along the nose.
+/// How far the nose tip stands proud of the upper lip, along the nose.
 double nose_height_m(const Bench& bench) {
-    const Vec3 cheeks = 0.5 * (bench.marks.cheek_left + bench.marks.cheek_right);
-    return std::max(0.005,
-                    glm::dot(bench.marks.pronasale - cheeks, bench.studio.subject->head_axes[2]));
+    const Vec3 proud = bench.marks.pronasale - bench.marks.subnasale;
+    return std::max(0.005, glm::dot(proud, bench.studio.subject->head_axes[2]));
 }
 
 /// Width of the soft edge of the nose tip's shadow on the cheek: D b / a for a source of size D at
@@ -54,7 +53,7 @@ double nose_penumbra_mm(const Bench& bench, const Emitter& emitter, double size_
     const Vec3 way = emitter.centre_m - bench.marks.pronasale;
     const double distance = glm::length(way);
     const double cosine =
-        std::max(0.3, glm::dot(way, bench.studio.subject->head_axes[2]) / distance);
+        std::max(0.5, glm::dot(way, bench.studio.subject->head_axes[2]) / distance);
     return 1000.0 * size_m * (nose_height_m(bench) / cosine) / distance;
 }
 
@@ -78,7 +77,7 @@ void read_light(LightReview& light, const Bench& bench, std::size_t index, Revie
     const Emitter& emitter = bench.studio.emitters[index];
     const double exposure = emitter.power * full_power_lx_s(bench, index, memory);
     if (exposure <= 0.0) {
-        light.reading = emitter.power <= 0.0 ? "off" : "no light on the face";
+        light.reading = emitter.power <= 0.0 ? "off" : "none";
         return;
     }
     if (emitter.flash)

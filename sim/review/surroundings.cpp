@@ -88,8 +88,8 @@ void tighten(RoomReview& review, const ScenePart& part, const std::array<Limit, 
 double into_lens_lx_s(const Bench& bench, std::size_t light) {
     const Vec3& eye = bench.sight.frame.eye_m;
     const Vec3 way = glm::normalize(bench.studio.emitters[light].centre_m - eye);
-    // Only from in front of the front element, a few degrees off its plane.
-    if (glm::dot(way, bench.sight.frame.axes[2]) > -0.1) return 0.0;
+    // Within 60° of the lens axis: further round, a hood keeps it off the glass.
+    if (glm::dot(way, bench.sight.frame.axes[2]) > -0.5) return 0.0;
     const Probe probe{eye - 0.01 * bench.sight.frame.axes[2], way, Receptor::flat,
                       ray_mask::casters | ray_mask::background};
     return exposure_lx_s(bench, light, probe, 64);
