@@ -19,8 +19,10 @@ constexpr std::array<const char*, 49> marks = {
     "10",  "11",   "13",   "14",  "16",  "18",  "20",  "22",  "25",  "29",  "32",  "36",  "40",
     "45",  "51",   "57",   "64",  "72",  "80",  "90",  "102", "114", "128"};
 
+/// Thirds of a stop above f/1, kept within what an int holds whatever comes in.
 int third_of(double f_number) {
-    return static_cast<int>(std::lround(6.0 * std::log2(f_number)));
+    const double thirds = f_number > 0.0 ? 6.0 * std::log2(f_number) : 3.0 * lowest_stop;
+    return static_cast<int>(std::lround(std::clamp(thirds, -1000.0, 1000.0)));
 }
 
 const char* mark_of_third(int third) {
