@@ -29,7 +29,8 @@ struct EyeView {
 };
 
 /// The emitter in the head's canonical frame, widened where it is smaller than `smallest_source_m`.
-/// A bare tube becomes a disc that faces the nose root.
+/// A bare lamp becomes a disc that faces the nose root. On the subject's right the width axis is
+/// flipped, so that the emitter's axes are left-handed there.
 Emitter in_head_frame(const FaceChart& chart, const Emitter& emitter, const Mat3& head_axes,
                       const Vec3& head_origin_m);
 

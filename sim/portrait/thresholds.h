@@ -23,7 +23,7 @@ inline constexpr double split_near = 0.70;  ///< and the near half at least this
 inline constexpr double flat_front = 0.60;
 inline constexpr double butterfly_balance = 0.50; ///< far half against near half
 inline constexpr double loop_balance = 0.10;
-inline constexpr double loop_chin_dark = 0.75;
+inline constexpr double loop_chin_dark = 0.85;
 inline constexpr double toplight_chin_dark = 0.60;
 inline constexpr double toplight_forehead = 0.35;
 inline constexpr double toplight_eye_seen = 0.50;
@@ -55,10 +55,12 @@ inline constexpr double patch_height = 1.2; ///< of the nose's length
 inline constexpr double patch_wide = 1.06;  ///< wider than the eye: said, not refused
 
 // Two lights.
-inline constexpr double crossed_dip = 0.25;   ///< 0.4 stop of the total missing in the shadow
+/// Share of the light missing in the second shadow: what a lamp two stops under the other leaves
+/// out where both fall alike. "Drop one by about two stops" is the trade's cure.
+inline constexpr double crossed_dip = 0.20;
 inline constexpr double crossed_share = 0.50; ///< hidden by the nose
 inline constexpr double crossed_level = 0.15;
-inline constexpr double crossed_mm2 = 90.0;
+inline constexpr double crossed_mm2 = 70.0; ///< overlap not counted
 inline constexpr double crossed_apart_mm = 10.0;
 
 /// A third of a nose shadow's width, well under the narrowest pass between shadows.

@@ -39,9 +39,9 @@ Region region_at(const Shape& s, const Vec3& p, const Vec3& q, double vermilion)
     const double bare = with_bones(s, q, skull(s, q));
     if (glm::length(q - ear_centre()) < ear_reach_mm && bare > 1.5 && q.z < 12.0 && q.y > -45.0)
         return Region::ear;
+    if (is_lid(eye_relative(s, p))) return Region::lid;
     if (is_nose(s, q, bare)) return Region::nose;
     if (vermilion > 0.5) return Region::lip;
-    if (is_lid(eye_relative(s, p))) return Region::lid;
     const double below_jaw = -0.906 * (q.y + 99.2) - 0.423 * (q.z - 80.0);
     if (below_jaw > 4.0 && (bare > 1.5 || q.y < -40.0)) return Region::neck;
     if (q.z > 15.0 && q.y > 27.0 && q.y < 105.0) return Region::brow;
