@@ -2,6 +2,7 @@
 
 #include "engine/gl/load.h"
 #include "engine/render/gbuffer.h"
+#include "engine/render/indirect_pass.h"
 #include "engine/render/layers.h"
 #include "engine/render/light_pass.h"
 #include "engine/render/restart.h"
@@ -9,8 +10,10 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cstring>
 #include <glad/gl.h>
+#include <map>
 
 namespace keystead {
 
@@ -67,13 +70,17 @@ struct Renderer::Data {
     RenderOptions options;
     Program gbuffer_program, remix_program, display_program;
     LightPass pass;
+    IndirectPass indirect;
+    std::shared_ptr<const IndirectLight> baked;
+    std::vector<std::string> baked_names; ///< owner and part, one a part of the bake
     std::shared_ptr<const Studio> studio;
     View view;
     int width_px = 0, height_px = 0;
     Geometry geometry;
     GBufferCache gbuffers;
     Layers layers;
-    std::vector<int> counts; ///< samples a layer: one a light, then the work light's
+    /// Samples a layer: one a light, then the work light's, then as many of indirect light.
+    std::vector<int> counts;
     Emitter work_light;
     std::vector<glm::vec3> receivers_m; ///< spread over what is visible
     VertexArray nothing;                ///< full-screen passes read no vertices
@@ -85,6 +92,11 @@ struct Renderer::Data {
     void restart_all();
     void fit_layers();
     void see_receivers();
+    void take_indirect();
+    bool indirect_wanted() const;
+    void add_indirect_set();
+    void drop_indirect();
+    LayerWeight indirect_weight(std::size_t light, const LayerWeight& direct) const;
     bool wanted(std::size_t layer, int target) const;
     void add_samples(std::size_t layer, int most);
     LayerWeight weight_of(std::size_t light, bool with_shutter) const;
@@ -109,23 +121,77 @@ void Renderer::Data::restart_all() {
     for (std::size_t i = 0; i < counts.size(); ++i) restart(i);
 }
 
-/// Makes room for a layer a light and one for the work light; new pictures start empty.
+/// Makes room for direct and indirect layers of each light and the work light; new pictures start
+/// empty.
 void Renderer::Data::fit_layers() {
-    const std::size_t needed = lights() + 1;
+    const std::size_t needed = 2 * (lights() + 1);
     if (layers.width_px == width_px && layers.height_px == height_px &&
-        layers.targets.size() >= needed) {
-        counts.resize(layers.targets.size(), 0);
+        layers.targets.size() == needed)
         return;
-    }
-    const std::size_t room = std::max(needed, layers.targets.size());
-    layers = make_layers(width_px, height_px, static_cast<int>(room));
-    counts.assign(room, 0);
+    layers = make_layers(width_px, height_px, static_cast<int>(needed));
+    counts.assign(lights() + 1, 0);
+    indirect.sets_done = 0;
 }
 
 void Renderer::Data::see_receivers() {
     if (!receivers_m.empty()) return;
     const GBuffer& buffer = gbuffer_of(gbuffers, 0, geometry, view, gbuffer_program);
     receivers_m = spread_positions(gbuffers, buffer, 128, 80);
+}
+
+/// Finds each drawn part in the bake and hands its values over.
+void Renderer::Data::take_indirect() {
+    drop_indirect();
+    indirect.values.clear();
+    indirect.emitters = 0;
+    if (!baked || baked->emitters != lights() + 1) return;
+    std::multimap<std::string, int> places;
+    for (std::size_t i = 0; i < baked_names.size(); ++i)
+        places.emplace(baked_names[i], static_cast<int>(i));
+    std::vector<int> found(geometry.parts.size(), -1);
+    for (std::size_t i = 0; i < geometry.parts.size(); ++i) {
+        const GpuPart& part = geometry.parts[i];
+        if (!part.drawn) continue;
+        const auto place = places.find(part.owner + '/' + part.part);
+        if (place == places.end()) continue;
+        const auto& values = baked->parts[static_cast<std::size_t>(place->second)];
+        if (values.size() == part.source->positions_m.size() * baked->emitters)
+            found[i] = place->second;
+        // Parts of one name come in the scene's order.
+        places.erase(place);
+    }
+    upload_indirect(indirect, geometry, *baked, found);
+}
+
+void Renderer::Data::drop_indirect() {
+    if (indirect.sets_done == 0) return;
+    for (std::size_t i = counts.size(); i < layers.targets.size(); ++i)
+        clear_layer(layers, static_cast<int>(i));
+    indirect.sets_done = 0;
+}
+
+bool Renderer::Data::indirect_wanted() const {
+    return indirect.emitters > 0 && indirect.sets_done != (1 << jitter_sets) - 1;
+}
+
+void Renderer::Data::add_indirect_set() {
+    // In the order of the direct samples: their G-buffers are there already.
+    std::uint32_t sample = 0;
+    while ((indirect.sets_done >> sample_set(sample) & 1) != 0) sample += samples_per_set;
+    const GBuffer& buffer =
+        gbuffer_of(gbuffers, sample_set(sample), geometry, view, gbuffer_program);
+    std::vector<int> targets;
+    for (std::size_t i = 0; i < indirect.emitters; ++i)
+        targets.push_back(static_cast<int>(counts.size() + i));
+    add_indirect(indirect, buffer, geometry, view, width_px, height_px, layers.pictures, targets);
+}
+
+/// The same light's indirect layer: as many samples as sub-pixel places.
+LayerWeight Renderer::Data::indirect_weight(std::size_t light, const LayerWeight& direct) const {
+    const int sets = std::popcount(static_cast<unsigned>(indirect.sets_done));
+    const auto scale =
+        static_cast<float>(std::max(1, counts[light])) / static_cast<float>(std::max(1, sets));
+    return {static_cast<int>(counts.size() + light), direct.factor * scale};
 }
 
 bool Renderer::Data::wanted(std::size_t layer, int target) const {
@@ -147,7 +213,9 @@ void Renderer::Data::add_samples(std::size_t layer, int most) {
     glBindVertexArray(nothing.id());
     glViewport(0, 0, width_px, height_px);
     const float ambient =
-        work ? static_cast<float>(work_light_ambient_share * work_light_factor(work_light)) : 0.0F;
+        work && indirect.emitters == 0
+            ? static_cast<float>(work_light_ambient_share * work_light_factor(work_light))
+            : 0.0F;
     shade_points(pass, buffer, geometry, view, height_px, emitter, static_cast<int>(layer), points,
                  layers.targets[layer], ambient);
     counts[layer] += static_cast<int>(points.size());
@@ -164,7 +232,10 @@ LayerWeight Renderer::Data::weight_of(std::size_t light, bool with_shutter) cons
 std::vector<LayerWeight> Renderer::Data::measured_weights() const {
     std::vector<LayerWeight> weights;
     for (std::size_t i = 0; i < lights(); ++i)
-        if (studio->emitters[i].power > 0.0) weights.push_back(weight_of(i, true));
+        if (studio->emitters[i].power > 0.0) {
+            weights.push_back(weight_of(i, true));
+            if (indirect.sets_done != 0) weights.push_back(indirect_weight(i, weights.back()));
+        }
     return weights;
 }
 
@@ -173,6 +244,7 @@ Renderer::Renderer()
     data_->load_program(data_->gbuffer_program, "gbuffer.vert", "gbuffer.frag");
     data_->load_program(data_->pass.shadow, "shadow.vert", "shadow.frag");
     data_->load_program(data_->pass.shade, "fullscreen.vert", "shade.frag");
+    data_->load_program(data_->indirect.program, "indirect.vert", "indirect.frag");
     data_->load_program(data_->remix_program, "fullscreen.vert", "remix.frag");
     data_->load_program(data_->display_program, "fullscreen.vert", "display.frag");
     data_->nothing = VertexArray::make();
@@ -199,6 +271,7 @@ void Renderer::set_options(const RenderOptions& options) {
         std::vector<SceneChange> ignored;
         d.geometry = upload_geometry(*d.studio, d.geometry, options.coarse_casters, ignored);
         forget(d.gbuffers);
+        d.take_indirect();
     }
     d.restart_all();
 }
@@ -219,9 +292,11 @@ void Renderer::show(std::shared_ptr<const Studio> studio) {
     else
         restart = restarts_after(*before, *d.studio, changes, sight, box_around(d.receivers_m));
     d.fit_layers();
+    if (!changes.empty()) d.take_indirect();
     if (restart.picture) {
         forget(d.gbuffers);
         d.receivers_m.clear();
+        d.drop_indirect();
         d.restart_all();
         return;
     }
@@ -244,7 +319,20 @@ void Renderer::look(const View& view, int width_px, int height_px) {
     forget(d.gbuffers);
     d.receivers_m.clear();
     d.fit_layers();
+    d.drop_indirect();
     d.restart_all();
+}
+
+void Renderer::set_indirect(std::shared_ptr<const IndirectLight> light, const Studio& of) {
+    Data& d = *data_;
+    const BindingGuard guard;
+    d.baked = std::move(light);
+    d.baked_names.clear();
+    for (const ScenePart& part : of.scene.parts)
+        d.baked_names.push_back(part.owner + '/' + part.part);
+    d.take_indirect();
+    // Its ambient share is in the bake, or is not any more.
+    if (d.ready()) d.restart(d.lights());
 }
 
 bool Renderer::refine(int target_samples, int per_light) {
@@ -256,6 +344,10 @@ bool Renderer::refine(int target_samples, int per_light) {
         if (!d.wanted(layer, target_samples)) continue;
         const int most = std::min(std::max(1, per_light), target_samples - d.counts[layer]);
         d.add_samples(layer, most);
+        any = true;
+    }
+    if (d.indirect_wanted()) {
+        d.add_indirect_set();
         any = true;
     }
     return any;
@@ -322,8 +414,10 @@ LinearImage Renderer::read_linear(int only_light) {
     std::vector<LayerWeight> weights;
     if (only_light < 0)
         weights = d.measured_weights();
-    else if (static_cast<std::size_t>(only_light) < d.lights())
-        weights.push_back(d.weight_of(static_cast<std::size_t>(only_light), false));
+    else if (const auto light = static_cast<std::size_t>(only_light); light < d.lights()) {
+        weights.push_back(d.weight_of(light, false));
+        if (d.indirect.sets_done != 0) weights.push_back(d.indirect_weight(light, weights.back()));
+    }
     glBindVertexArray(d.nothing.id());
     remix(d.layers, d.remix_program, weights);
     image.width = d.width_px;

@@ -4,6 +4,7 @@
 
 #include "engine/render/view.h"
 #include "sim/studio/studio.h"
+#include "sim/transport/bake.h"
 
 #include <cstdint>
 #include <glm/glm.hpp>
@@ -45,6 +46,10 @@ struct RenderOptions {
     friend bool operator==(const RenderOptions&, const RenderOptions&) = default;
 };
 
+/// Bakes what a renderer's set_indirect takes: one emitter a light, then the outside view's work
+/// light.
+IndirectLight bake_studio(const Studio& studio, const BakeOptions& options);
+
 /// Needs a current OpenGL 4.1 core context for its whole life. Each call leaves the framebuffer and
 /// viewport that were bound; other state is set by whoever draws next.
 class Renderer {
@@ -64,6 +69,11 @@ public:
     void show(std::shared_ptr<const Studio> studio);
     /// Restarts every layer if the view or the size changed.
     void look(const View& view, int width_px, int height_px);
+
+    /// Light by way of other surfaces, baked for `of` (bake_studio). Parts that have changed since
+    /// keep what was baked for them as long as they have as many vertices. Null: direct light
+    /// alone.
+    void set_indirect(std::shared_ptr<const IndirectLight> light, const Studio& of);
 
     /// Adds one sample (up to `per_light`, 4 at most, where a GPU has time) to every light that is
     /// on and has fewer than `target`; returns whether any had.

@@ -1,5 +1,6 @@
 #include "engine/render/work_light.h"
 
+#include "engine/render/renderer.h"
 #include "sim/light/meter.h"
 
 #include <algorithm>
@@ -26,6 +27,12 @@ double work_light_factor(const Emitter& light) {
     probe.position_m = Vec3(light.centre_m.x, 1.2, light.centre_m.z);
     probe.facing = Vec3(0, 1, 0);
     return std::max(1e-3, exposure_at(light, probe, nullptr));
+}
+
+IndirectLight bake_studio(const Studio& studio, const BakeOptions& options) {
+    std::vector<Emitter> emitters = studio.emitters;
+    emitters.push_back(make_work_light(studio.set.room));
+    return bake_indirect(studio.scene, *studio.rays, emitters, options);
 }
 
 } // namespace keystead

@@ -1,0 +1,31 @@
+// Diffuse reflection of baked irradiance where this surface is the one the pixel sees.
+in vec3 v_position;
+in vec3 v_first;
+in vec3 v_second;
+in vec3 v_third;
+in vec3 v_fourth;
+
+uniform sampler2D g_position;
+uniform sampler2D g_surface;
+uniform int part;
+uniform vec3 eye;
+
+layout(location = 0) out vec4 first;
+layout(location = 1) out vec4 second;
+layout(location = 2) out vec4 third;
+layout(location = 3) out vec4 fourth;
+
+void main() {
+    ivec2 pixel = ivec2(gl_FragCoord.xy);
+    vec4 seen = texelFetch(g_position, pixel, 0);
+    // The same surface, not one behind it: no depth map of this sub-pixel place is kept.
+    if (int(seen.w + 0.5) != part + 1 ||
+        distance(seen.xyz, v_position) > 1e-4 * distance(seen.xyz, eye)) {
+        discard;
+    }
+    vec3 reflected = texelFetch(g_surface, pixel, 0).rgb / 3.14159265;
+    first = vec4(reflected * v_first, 1.0);
+    second = vec4(reflected * v_second, 1.0);
+    third = vec4(reflected * v_third, 1.0);
+    fourth = vec4(reflected * v_fourth, 1.0);
+}

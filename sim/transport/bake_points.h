@@ -1,0 +1,32 @@
+// Where a part's irradiance is found, and which vertices share it.
+#pragma once
+
+#include "sim/shape/scene.h"
+
+#include <vector>
+
+namespace keystead {
+
+struct BakePoint {
+    glm::vec3 position_m{0.0F};
+    glm::vec3 normal{0.0F, 1.0F, 0.0F};
+};
+
+/// Unit normals of a mesh's vertices: its own, else averaged from its triangles by area.
+std::vector<glm::vec3> vertex_normals(const Mesh& mesh);
+
+/// About one point a cube of `spacing_m` and main direction of the surface, each on the surface.
+std::vector<BakePoint> spread_bake_points(const Mesh& mesh, double spacing_m);
+
+/// Shares of points that a vertex takes: nearer ones and those that face its way count more. They
+/// add up to 1. `usable`: points that do not count (buried in something) are 0.
+struct BakeShare {
+    std::uint32_t point = 0;
+    float share = 0.0F;
+};
+std::vector<std::vector<BakeShare>> shares_of_vertices(const Mesh& mesh,
+                                                       const std::vector<BakePoint>& points,
+                                                       const std::vector<char>& usable,
+                                                       double spacing_m);
+
+} // namespace keystead
