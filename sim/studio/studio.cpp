@@ -89,7 +89,8 @@ void make_subject(Studio& studio, const Studio* previous) {
     studio.subject_key =
         ContentKey().add(studio.form_key).add(pose_key(subject)).add(colour_key(subject)).value();
     const bool same_pose = previous != nullptr && previous->form == studio.form &&
-                           pose_key(previous->set.subject) == pose_key(subject);
+                           pose_key(previous->set.subject) == pose_key(subject) &&
+                           colour_key(previous->set.subject) == colour_key(subject);
     studio.subject =
         same_pose ? previous->subject
                   : std::make_shared<const PosedSubject>(pose_subject(*studio.form, subject));
