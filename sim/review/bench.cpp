@@ -55,17 +55,13 @@ double tone_of(const Bench& bench, const SurfacePoint& point) {
            bench.camera_exposure_lx_s;
 }
 
-std::optional<double> tone_along(const Bench& bench, const Vec3& direction) {
-    RayHit hit;
-    const Vec3& eye = bench.sight.frame.eye_m;
-    if (!bench.studio.rays->first_hit(eye, direction, sight_start_m, 1e3, ray_mask::all, hit))
-        return {};
+double tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction) {
     const ScenePart& part = bench.studio.scene.parts[hit.mesh];
     // A lit face in the picture is white, whatever it is made of.
     if (part.emitting_light >= 0 &&
         bench.studio.emitters[static_cast<std::size_t>(part.emitting_light)].power > 0.0)
         return 1.0;
-    return tone_of(bench, surface_at(bench.studio, hit, eye, direction));
+    return tone_of(bench, surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction));
 }
 
 bool is_background(const Bench& bench, const RayHit& hit) {

@@ -38,9 +38,9 @@ double flat_f_number(const Bench& bench, double exposure_lx_s);
 /// Stops of an exposure above the key's; nothing without a key or without light.
 std::optional<double> stops_from_key(const Bench& bench, double exposure_lx_s);
 
-/// Part of the ray that leaves the camera: `tone` (see tone.h) of what it meets.
-std::optional<double> tone_along(const Bench& bench, const Vec3& direction);
+/// The tone (see tone.h) of a surface, and of what a ray from the camera met.
 double tone_of(const Bench& bench, const SurfacePoint& point);
+double tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction);
 
 bool is_background(const Bench& bench, const RayHit& hit);
 

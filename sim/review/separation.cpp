@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cmath>
+#include <span>
 
 namespace keystead {
 
@@ -71,17 +72,26 @@ std::optional<double> outline_m(const Bench& bench, const Line& line) {
     return 0.5 * (inside + outside);
 }
 
-std::optional<double> mean_tone(const Bench& bench, const Line& line, double edge_m,
+/// Mean over the steps that show the subject (`inside`) or do not, of the surface that makes the
+/// outline: a wisp of hair is not averaged with the temple beneath. Where gear stands before the
+/// subject the outline cannot be judged.
+std::optional<double> mean_tone(const Bench& bench, const Line& line, double edge_m, bool inside,
                                 std::span<const double> steps_m) {
     double sum = 0.0;
     int count = 0;
+    std::string outline;
     for (const double step : steps_m) {
-        const Vec3 direction = line.direction(edge_m + step);
-        if (sees_subject(bench, direction) != (step < 0.0)) continue;
-        if (const std::optional<double> tone = tone_along(bench, direction)) {
-            sum += *tone;
-            ++count;
-        }
+        const Vec3 direction = line.direction(edge_m + (inside ? -step : step));
+        if (sees_subject(bench, direction) != inside) continue;
+        RayHit hit;
+        const bool met = bench.studio.rays->first_hit(bench.sight.frame.eye_m, direction,
+                                                      sight_start_m, 1e3, ray_mask::all, hit);
+        if (!met || (bench.studio.scene.parts[hit.mesh].owner == "subject") != inside) continue;
+        const std::string& part = bench.studio.scene.parts[hit.mesh].part;
+        if (inside && !outline.empty() && part != outline) continue;
+        outline = part;
+        sum += tone_of_hit(bench, hit, direction);
+        ++count;
     }
     if (count == 0) return {};
     return sum / count;
@@ -91,7 +101,7 @@ std::optional<double> mean_tone(const Bench& bench, const Line& line, double edg
 
 std::vector<SeparationReview> review_separation(const Bench& bench) {
     // A rim of light is some millimetres wide: that much is averaged, as the eye does.
-    constexpr std::array<double, 4> inward_m{-0.003, -0.007, -0.012, -0.018};
+    constexpr std::array<double, 4> inward_m{0.002, 0.005, 0.009, 0.014};
     constexpr std::array<double, 3> outward_m{0.006, 0.015, 0.025};
     std::vector<SeparationReview> result;
     for (const Place& place : places_of(bench.marks, bench.sight.frame)) {
@@ -102,8 +112,8 @@ std::vector<SeparationReview> review_separation(const Bench& bench) {
         const Line line(bench.sight.frame, place);
         const std::optional<double> edge = outline_m(bench, line);
         if (!edge) continue;
-        const auto inside = mean_tone(bench, line, *edge, inward_m);
-        const auto outside = mean_tone(bench, line, *edge, outward_m);
+        const auto inside = mean_tone(bench, line, *edge, true, inward_m);
+        const auto outside = mean_tone(bench, line, *edge, false, outward_m);
         if (!inside || !outside) continue;
         SeparationReview review;
         review.place = place.name;

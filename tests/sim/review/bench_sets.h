@@ -1,0 +1,105 @@
+// Studios for the tests of the review: the slow part, the sitter, is built once.
+#pragma once
+
+#include "sim/base/frames.h"
+#include "sim/review/review.h"
+#include "sim/set/catalogue.h"
+#include "sim/set/set_io.h"
+#include "sim/support/pose.h"
+
+#include <algorithm>
+#include <memory>
+#include <stdexcept>
+#include <string>
+
+namespace bench {
+
+using namespace keystead;
+
+inline Set demo(const std::string& name) {
+    const auto loaded = load_set(std::string(KEYSTEAD_SOURCE_DIR) + "/assets/sets/" + name);
+    if (!loaded) throw std::runtime_error(loaded.problem().message());
+    return loaded.value().set;
+}
+
+/// The studio of a set; the sitter's form is taken from the last one where it is the same.
+inline std::shared_ptr<const Studio> studio_of(const Set& set) {
+    static std::shared_ptr<const Studio> last;
+    last = make_studio(set, last);
+    return last;
+}
+
+inline Review quick_review(const Set& set, ReviewMemory* memory = nullptr) {
+    static ReviewMemory shared;
+    return review_set(*studio_of(set), {.margins = false}, memory != nullptr ? memory : &shared);
+}
+
+/// A tall room with one standing sitter who looks at the camera, and no light.
+inline Set plain_set() {
+    Set set;
+    set.name = "plain";
+    set.room.width_m = 8.0;
+    set.room.depth_m = 10.0;
+    set.room.ceiling_m = 4.0;
+    set.room.left_of_subject_m = 4.0;
+    set.room.behind_subject_m = 4.0;
+    set.background.distance_m = 2.0;
+    set.background.height_m = 3.0;
+    set.subject = demo("harbour-choir-short.json").subject;
+    set.subject.head_turn_deg = 0.0;
+    set.subject.body_turn_deg = 0.0;
+    set.camera.position_m = {0.0, 1.58, 2.4};
+    set.camera.aim_m = {0.0, 1.52, 0.0};
+    set.camera.orientation = Orientation::upright;
+    return set;
+}
+
+/// A light whose emitting face has its centre at `centre_m` and looks at `target_m`; its stand is
+/// right below it.
+inline Light light_at(const std::string& id, const std::string& modifier, const Vec3& centre_m,
+                      const Vec3& target_m, const std::string& support = "roller-33") {
+    Light light;
+    light.id = id;
+    light.head = find_entry(catalogue().heads, "monolight-400")->value;
+    light.modifier = find_entry(catalogue().modifiers, modifier)->value;
+    light.support = find_entry(catalogue().supports, support)->value;
+    light.support.arm.reset();
+    const Vec3 beam = glm::normalize(target_m - centre_m);
+    const Vec3 bracket = centre_m - face_ahead_m(light) * beam;
+    light.support.base.position_m = {bracket.x, bracket.z};
+    Column& column = light.support.column;
+    column.height_m = bracket.y;
+    column.min_height_m = std::min(column.min_height_m, bracket.y);
+    column.max_height_m = std::max(column.max_height_m, bracket.y);
+    light.support.base.hub_height_m = std::min(light.support.base.hub_height_m, 0.5 * bracket.y);
+    light.aim.kind = AimKind::point;
+    light.aim.point_m = target_m;
+    return light;
+}
+
+inline const Finding* finding(const Review& review, const std::string& code,
+                              const std::string& about = "") {
+    for (const Finding& f : review.findings)
+        if (f.code == code && (about.empty() || f.about == about)) return &f;
+    return nullptr;
+}
+
+inline const LightReview& light_of(const Review& review, const std::string& id) {
+    for (const LightReview& light : review.lights)
+        if (light.id == id) return light;
+    throw std::runtime_error("no light " + id);
+}
+
+inline const SupportReview& support_of(const Review& review, const std::string& id) {
+    for (const SupportReview& support : review.supports)
+        if (support.id == id) return support;
+    throw std::runtime_error("no support " + id);
+}
+
+/// Changes the power so that the light alone reads `f_number` at the face.
+inline void make_read(Light& light, const LightReview& now, double f_number) {
+    light.head.range_stops = 12.0;
+    light.head.power_stops_below -= 2.0 * std::log2(f_number / *now.f_number);
+}
+
+} // namespace bench

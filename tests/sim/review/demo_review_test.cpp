@@ -1,0 +1,110 @@
+// What the example sets must come out as.
+#include "tests/sim/review/bench_sets.h"
+
+#include "sim/set/json_text.h"
+
+#include <catch2/catch.hpp>
+
+using namespace keystead;
+using namespace bench;
+
+namespace {
+
+/// The bag that the report asks for, hung where it says.
+void hang_reported_bag(Light& light, const Json& support) {
+    Bag bag;
+    bag.mass_kg = support["bag_needed_kg"].get<double>();
+    if (bag.mass_kg <= 0.0) return;
+    const std::string place = support["bag_place"].get<std::string>();
+    bag.place = place == "tail"     ? BagPlace::tail
+                : place == "column" ? BagPlace::column
+                                    : BagPlace::leg;
+    if (bag.place == BagPlace::leg) {
+        bag.leg = std::stoi(place.substr(4)) - 1;
+        bag.at_m = support["bag_at_m"].get<double>();
+    }
+    light.support.bags.push_back(bag);
+}
+
+Json reported_support(const Set& set) {
+    return parse_json(review_json(quick_review(set))).value()["supports"][0];
+}
+
+} // namespace
+
+TEST_CASE("Overreach is unstable, and a danger", "[review][demo]") {
+    const Review review = quick_review(demo("overreach.json"));
+    CHECK(support_of(review, "key").stability.verdict == Verdict::unstable);
+    REQUIRE(finding(review, "support-unstable", "key"));
+    CHECK(finding(review, "support-unstable", "key")->level == Level::danger);
+    CHECK(review.findings.front().level == Level::danger);
+}
+
+TEST_CASE("Adding the counterweight and the bag that the report asks for makes overreach stable",
+          "[review][demo]") {
+    Set set = demo("overreach.json");
+    Light& key = set.lights[0];
+    const Json before = reported_support(set);
+    CHECK(before["verdict"] == "unstable");
+    REQUIRE(before["counterweight_needed_kg"].get<double>() > 0.0);
+    Counterweight counterweight;
+    counterweight.mass_kg = before["counterweight_needed_kg"].get<double>();
+    counterweight.place_m = counterweight_place_m(key.support);
+    key.support.arm->counterweight = counterweight;
+    const Json balanced = reported_support(set);
+    CHECK(std::abs(support_of(quick_review(set), "key").stability.balance_nm) < 1.0);
+    hang_reported_bag(key, balanced);
+    CHECK(reported_support(set)["verdict"] == "stable");
+}
+
+TEST_CASE("The choir's key is short in one set and broad in the other, else the same",
+          "[review][demo]") {
+    const Review lit_short = quick_review(demo("harbour-choir-short.json"));
+    const Review lit_broad = quick_review(demo("harbour-choir-broad.json"));
+    CHECK(lit_short.portrait.key == "key");
+    CHECK(lit_broad.portrait.key == "key");
+    CHECK(lit_short.portrait.side == Side::short_side);
+    CHECK(lit_broad.portrait.side == Side::broad_side);
+    CHECK(lit_short.portrait.pattern == lit_broad.portrait.pattern);
+    const LightReview &a = light_of(lit_short, "key"), &b = light_of(lit_broad, "key");
+    CHECK(a.distance_to_face_m == Approx(b.distance_to_face_m).margin(0.01));
+    CHECK(*a.f_number == Approx(*b.f_number).epsilon(0.01));
+    CHECK(a.face_angles.azimuth_deg == Approx(-b.face_angles.azimuth_deg).margin(1.0));
+    CHECK(a.face_angles.elevation_deg == Approx(b.face_angles.elevation_deg).margin(1.0));
+}
+
+TEST_CASE("The sets that are meant well have stands that stand and no gear in the picture",
+          "[review][demo]") {
+    for (const char* name :
+         {"harbour-choir-short.json", "harbour-choir-broad.json", "lantern-maker.json"}) {
+        const Review review = quick_review(demo(name));
+        INFO(name);
+        for (const SupportReview& support : review.supports) {
+            INFO(support.id);
+            CHECK(support.stability.verdict == Verdict::stable);
+        }
+        CHECK(review.frame.empty());
+        for (const Finding& f : review.findings) {
+            INFO(f.about << ": " << f.message);
+            CHECK(f.level == Level::note);
+        }
+        for (const RoomReview& room : review.room) CHECK(room.clearance_m > 0.0);
+        REQUIRE(review.exposure.stops_off);
+        CHECK(std::abs(*review.exposure.stops_off) < 0.34);
+    }
+}
+
+TEST_CASE("The lantern maker's emitting faces are within 3 cm of their plan", "[review][demo]") {
+    // Source: the set's own plan, light centres in the room.
+    const Vec3 wanted[] = {{-0.34, 1.98, 0.92},
+                           {0.06, 0.66, 0.78},
+                           {-1.22, 1.62, -1.05},
+                           {-1.98, 1.78, -0.62},
+                           {1.75, 1.78, -0.55}};
+    const Review review = quick_review(demo("lantern-maker.json"));
+    REQUIRE(review.lights.size() == 5);
+    for (std::size_t i = 0; i < 5; ++i) {
+        INFO(review.lights[i].id);
+        CHECK(glm::length(review.lights[i].position_m - wanted[i]) < 0.03);
+    }
+}
