@@ -1,0 +1,243 @@
+#include "engine/ui/app.h"
+
+#include "sim/set/catalogue.h"
+#include "sim/set/set_io.h"
+
+#include <algorithm>
+
+namespace keystead::ui {
+
+Arrangement App::arrangement() const {
+    if (settings.arrangement > 0) return static_cast<Arrangement>(settings.arrangement - 1);
+    return history.set().camera.orientation == Orientation::upright ? Arrangement::upright
+                                                                    : Arrangement::landscape;
+}
+
+Splits& App::splits() {
+    return settings.splits[static_cast<std::size_t>(arrangement())];
+}
+
+std::vector<std::filesystem::path> example_sets() {
+    std::vector<std::filesystem::path> sets;
+    std::error_code error;
+    for (std::filesystem::directory_iterator it(assets_folder() / "sets", error), end;
+         !error && it != end; it.increment(error))
+        if (it->path().extension() == ".json") sets.push_back(it->path());
+    std::sort(sets.begin(), sets.end());
+    return sets;
+}
+
+namespace {
+
+void say(App& app, std::string words, bool bad = false) {
+    app.notice = std::move(words);
+    app.notice_is_bad = bad;
+}
+
+void redraw(App& app) {
+    app.drawn = draw_set(app.history.set(), app.studio ? &app.studio->subject->landmarks : nullptr);
+    app.drawn_revision = app.revision();
+    app.anything_drawn = true;
+    app.selection = still_there(app.selection, app.history.set());
+}
+
+void request_work(App& app) {
+    if (app.workshop) app.workshop->request(app.revision(), app.history.set(), app.dragging());
+}
+
+void edit(App& app, const Edit& wanted) {
+    switch (wanted.phase) {
+    case EditPhase::perform:
+        if (app.dragging()) app.history.commit_drag();
+        if (const Outcome problem = app.history.run(wanted.command))
+            say(app, problem->message(), true);
+        break;
+    case EditPhase::drag:
+        if (!app.dragging()) app.history.begin_drag();
+        if (const Outcome problem = app.history.run(wanted.command))
+            say(app, problem->message(), true);
+        break;
+    case EditPhase::drop:
+        if (app.dragging()) app.history.commit_drag();
+        request_work(app);
+        break;
+    case EditPhase::cancel:
+        if (app.dragging()) app.history.cancel_drag();
+        request_work(app);
+        break;
+    }
+}
+
+void save_to(App& app, const std::filesystem::path& file) {
+    if (const Outcome problem = save_set(app.history.set(), file))
+        return say(app, problem->message(), true);
+    app.file = file;
+    app.history.mark_saved();
+    remember_file(app.settings, file);
+    say(app, "saved");
+}
+
+void ask_where_to_save(App& app) {
+    const std::string name =
+        app.file.empty() ? app.history.set().name + ".json" : app.file.filename().string();
+    open_file_list(app.files, app.file.empty() ? std::filesystem::path() : app.file.parent_path(),
+                   true, name);
+}
+
+void save(App& app) {
+    if (app.file.empty())
+        ask_where_to_save(app);
+    else
+        save_to(app, app.file);
+}
+
+/// New, open and quit give the present set up.
+bool gives_up_set(Act act) {
+    return act == Act::new_set || act == Act::open_file || act == Act::quit || act == Act::open;
+}
+
+void give_up(App& app, const Wish& wish) {
+    if (wish.act == Act::quit) app.quit = true;
+    if (wish.act == Act::new_set) {
+        Set fresh;
+        fresh.name = "new set";
+        show_set(app, std::move(fresh), {});
+    }
+    if (wish.act == Act::open_file) open_set(app, wish.text);
+    if (wish.act == Act::open)
+        open_file_list(app.files,
+                       app.file.empty() ? std::filesystem::path() : app.file.parent_path(), false,
+                       "");
+}
+
+void arrange(App& app, Act act) {
+    if (act == Act::theme_dark) app.settings.theme = ThemeKind::dark;
+    if (act == Act::theme_light) app.settings.theme = ThemeKind::light;
+    if (act >= Act::arrange_by_frame && act <= Act::arrange_row)
+        app.settings.arrangement = static_cast<int>(act) - static_cast<int>(Act::arrange_by_frame);
+    if (act >= Act::surround_theme && act <= Act::surround_light)
+        app.settings.surround =
+            static_cast<Surround>(static_cast<int>(act) - static_cast<int>(Act::surround_theme));
+    if (act == Act::plan_view) app.room_in_plan = false;
+    if (act == Act::room_view) app.room_in_plan = !app.room_in_plan;
+    if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};
+    if (act == Act::toggle_findings) app.findings_open = !app.findings_open;
+    if (act == Act::cautions) app.show_cautions = !app.show_cautions;
+    if (act == Act::keys) app.show_keys = !app.show_keys;
+}
+
+void fulfil(App& app, const Wish& wish) {
+    if (gives_up_set(wish.act)) {
+        if (app.history.dirty())
+            app.asked = wish;
+        else
+            give_up(app, wish);
+        return;
+    }
+    if (wish.act == Act::undo && !app.dragging())
+        app.history.undo();
+    else if (wish.act == Act::redo && !app.dragging())
+        app.history.redo();
+    else if (wish.act == Act::save)
+        save(app);
+    else if (wish.act == Act::save_as && wish.text.empty())
+        ask_where_to_save(app);
+    else if (wish.act == Act::save_as)
+        save_to(app, wish.text);
+    else if (wish.act == Act::add_light)
+        edit(app, {EditPhase::perform, AddLight{}});
+    else
+        arrange(app, wish.act);
+}
+
+} // namespace
+
+void show_set(App& app, Set set, std::filesystem::path file) {
+    // Stamps go on rising, so that nothing made from the last set is taken for this one's.
+    app.opened_at = app.revision() + 1;
+    app.history = History(std::move(set));
+    app.studio_revision = app.review_revision = app.opened_at;
+    app.file = std::move(file);
+    app.review.reset();
+    app.studio.reset();
+    app.outline.reset();
+    app.selection = {};
+    if (!app.history.set().lights.empty())
+        app.selection = {Thing::light, app.history.set().lights.front().id};
+    app.plan = {};
+    app.elevation = {};
+    app.sheet_drag = {};
+    app.notice.clear();
+    redraw(app);
+    request_work(app);
+}
+
+bool open_set(App& app, const std::filesystem::path& file) {
+    Result<LoadedSet> loaded = load_set(file);
+    if (!loaded) {
+        say(app, loaded.problem().message(), true);
+        return false;
+    }
+    const std::size_t notes = loaded.value().notes.size();
+    const std::string first = notes > 0 ? loaded.value().notes.front().message() : std::string();
+    show_set(app, std::move(loaded).value().set, file);
+    remember_file(app.settings, file);
+    if (notes > 0)
+        say(app, first + (notes > 1 ? " (and " + std::to_string(notes - 1) + " more)" : ""));
+    return true;
+}
+
+void carry_out(App& app, Outbox& out) {
+    if (!out.edits.empty()) app.notice.clear();
+    for (const Edit& wanted : out.edits) edit(app, wanted);
+    for (const Wish& wish : out.wishes) fulfil(app, wish);
+    if (out.select) app.selection = *out.select;
+    if (app.drawn_revision != app.revision() || !app.anything_drawn) {
+        redraw(app);
+        request_work(app);
+    }
+    out = {};
+}
+
+bool take_results(App& app) {
+    if (!app.workshop) return false;
+    bool changed = false;
+    for (Finished& each : app.workshop->collect()) {
+        if (each.studio && each.revision >= app.studio_revision) {
+            app.studio = each.studio;
+            app.outline = each.outline;
+            app.studio_revision = each.revision;
+            redraw(app);
+            changed = true;
+        }
+        if (each.review && each.revision >= app.review_revision) {
+            app.review = std::move(each.review);
+            app.review_revision = each.revision;
+            changed = true;
+        }
+    }
+    return changed;
+}
+
+void shortcuts(const App& app, Outbox& out) {
+    const ImGuiIO& io = ImGui::GetIO();
+    // GLFW's codes: letters are their capitals, F1 is 290.
+    constexpr int f1 = 290;
+    const auto pressed = [](int key) { return ImGui::IsKeyPressed(key, false); };
+    if (app.asked || app.files.open) return;
+    if (pressed(f1)) out.wish(Act::cautions);
+    if (pressed(f1 + 1)) out.wish(Act::plan_view);
+    if (pressed(f1 + 2)) out.wish(Act::room_view);
+    if (pressed(f1 + 3)) out.wish(Act::fit_views);
+    if (!io.KeyCtrl) return;
+    if (pressed('S')) out.wish(io.KeyShift || app.file.empty() ? Act::save_as : Act::save);
+    if (pressed('O')) out.wish(Act::open);
+    if (pressed('N')) out.wish(Act::new_set);
+    if (pressed('Q')) out.wish(Act::quit);
+    // In a text field these belong to the text.
+    if (io.WantTextInput) return;
+    if (pressed('Z')) out.wish(io.KeyShift ? Act::redo : Act::undo);
+    if (pressed('Y')) out.wish(Act::redo);
+}
+
+} // namespace keystead::ui

@@ -1,0 +1,72 @@
+// The window's state, as one plain value, and what changes it. It holds no truth about the set:
+// that is the history's. Results carry the revision they were made from.
+#pragma once
+
+#include "engine/edit/history.h"
+#include "engine/ui/file_list.h"
+#include "engine/ui/lens_view.h"
+#include "engine/ui/overlays.h"
+#include "engine/ui/settings.h"
+#include "engine/ui/sheet.h"
+#include "engine/ui/side_panel.h"
+#include "engine/ui/workshop.h"
+
+#include <filesystem>
+
+namespace keystead::ui {
+
+struct App {
+    History history{Set{}};
+    std::uint64_t opened_at = 0; ///< added to the history's own count: stamps never repeat
+    std::uint64_t revision() const { return opened_at + history.revision(); }
+    std::filesystem::path file; ///< where it was opened from or saved to; may be empty
+
+    Drawn drawn;
+    std::shared_ptr<const Studio> studio;
+    std::shared_ptr<const SubjectOutline> outline;
+    std::optional<Review> review;
+    std::uint64_t drawn_revision = 0, studio_revision = 0, review_revision = 0;
+    bool anything_drawn = false;
+    std::unique_ptr<Workshop> workshop; ///< null in tests: nothing is computed in the background
+
+    Selection selection;
+    std::optional<Selection> hovered;
+    Settings settings;
+    std::filesystem::path settings_path;
+    bool room_in_plan = false, findings_open = false;
+    Orbit orbit;
+    SheetMemory plan, elevation;
+    SheetDrag sheet_drag;
+    RowMemory rows;
+    OpenSections sections;
+    FileList files;
+    bool show_cautions = false, show_keys = false;
+
+    /// What waits for the answer about unsaved changes.
+    std::optional<Wish> asked;
+    std::string notice;
+    bool notice_is_bad = false;
+    bool quit = false;
+
+    Rect lens_picture, room_picture; ///< as laid out in the last frame
+    Splits& splits();
+    Arrangement arrangement() const;
+    bool dragging() const { return history.dragging(); }
+};
+
+/// Opens a file, or says why not in `notice`.
+bool open_set(App& app, const std::filesystem::path& file);
+void show_set(App& app, Set set, std::filesystem::path file);
+
+/// Carries out what the frame asked for, then brings drawing and background work up to date.
+void carry_out(App& app, Outbox& out);
+/// Takes over what the workshop finished; older than what is shown is dropped. True if anything
+/// changed.
+bool take_results(App& app);
+/// Wishes of the keyboard.
+void shortcuts(const App& app, Outbox& out);
+
+/// Example sets of the installation.
+std::vector<std::filesystem::path> example_sets();
+
+} // namespace keystead::ui

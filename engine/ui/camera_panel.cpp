@@ -1,0 +1,96 @@
+#include "engine/ui/set_commands.h"
+#include "engine/ui/side_panel.h"
+
+#include <cmath>
+
+namespace keystead::ui {
+
+namespace {
+
+/// "1/125 s" for short times, "0.50 s" for long ones.
+std::string shutter_words(double seconds) {
+    if (seconds < 0.3) return "1/" + number_text(std::round(1.0 / seconds), 0) + " s";
+    return number_text(seconds, 1) + " s";
+}
+
+const std::vector<double>& shutters() {
+    static const std::vector<double> times{1.0 / 15,  1.0 / 30,  1.0 / 60,  1.0 / 80, 1.0 / 100,
+                                           1.0 / 125, 1.0 / 160, 1.0 / 200, 1.0 / 250};
+    return times;
+}
+
+void exposure_rows(Flow& flow, const Camera& camera, const Review* review) {
+    number_row(flow, {"focal length",
+                      "camera.focal_length_mm",
+                      camera.focal_length_mm,
+                      {Dimension::length, "mm", 8, 800, 0, {}},
+                      0.5,
+                      {}});
+    number_row(flow, {"aperture  f /",
+                      "camera.f_number",
+                      camera.f_number,
+                      {Dimension::plain, "", 0.7, 90, 1, {}},
+                      0.05,
+                      {}});
+    number_row(flow, {"speed  ISO",
+                      "camera.iso",
+                      camera.iso,
+                      {Dimension::plain, "", 3, 409600, 0, {}},
+                      5.0,
+                      {}});
+    std::vector<std::string> options;
+    for (const double time : shutters()) options.push_back(shutter_words(time));
+    const int picked =
+        choice_row(flow, "shutter", "camera.shutter_s", shutter_words(camera.shutter_s), options);
+    if (picked >= 0)
+        flow.out.perform(SetValue{"camera.shutter_s",
+                                  std::to_string(shutters()[static_cast<std::size_t>(picked)])});
+    const bool upright = camera.orientation == Orientation::upright;
+    if (toggle_row(flow, "frame", "camera.orientation", true, upright ? "upright" : "landscape",
+                   ""))
+        flow.out.perform(set_word("camera.orientation", upright ? "landscape" : "upright"));
+    if (review != nullptr && review->exposure.stops_off) {
+        const double off = *review->exposure.stops_off;
+        note(flow,
+             std::abs(off) < 0.05 ? "Set as the meter at the face reads."
+                                  : number_text(std::abs(off), 1) + " stop " +
+                                        (off > 0.0 ? "more light than it is set for."
+                                                   : "less light than it is set for."),
+             flow.colour().text2);
+    }
+    flow.skip(6);
+}
+
+void point_rows(Flow& flow, const std::string& path, const Vec3& p) {
+    const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
+        number_row(flow,
+                   {label, path + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
+                   [&](double v) { return set_point(path, p + unit * (v - value)); });
+    };
+    row("camera right", "/x", p.x, {1, 0, 0});
+    row("height", "/y", p.y, {0, 1, 0});
+    row("from the subject", "/z", p.z, {0, 0, 1});
+}
+
+} // namespace
+
+void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
+    const Camera& camera = shown.set().camera;
+    panel_title(flow, "camera",
+                number_text(camera.focal_length_mm, 0) + " mm, f/" +
+                    number_text(camera.f_number, 1) + ", ISO " + number_text(camera.iso, 0) + ", " +
+                    shutter_words(camera.shutter_s));
+    if (section(flow, "Lens and exposure", {}, open.optics))
+        exposure_rows(flow, camera, shown.review);
+    if (section(flow, "Place",
+                number_text(glm::length(camera.position_m - camera.aim_m), 2) + " m away",
+                open.place)) {
+        point_rows(flow, "camera.position_m", camera.position_m);
+        note(flow, "looks at", flow.colour().text3);
+        point_rows(flow, "camera.aim_m", camera.aim_m);
+        flow.skip(6);
+    }
+    hairline(flow);
+}
+
+} // namespace keystead::ui

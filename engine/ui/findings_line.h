@@ -1,0 +1,22 @@
+// The line at the bottom: what wants attention, what would mend it, and the button that does.
+#pragma once
+
+#include "engine/ui/drawn.h"
+#include "engine/ui/widgets.h"
+#include "sim/review/review.h"
+
+namespace keystead::ui {
+
+struct FindingsInput {
+    const Drawn& drawn;
+    const Review* review = nullptr;
+    bool review_is_current = false;
+    bool open = false;   ///< the list rather than the one line
+    std::string working; ///< "reading the light…" while nothing is known yet
+};
+void findings_line(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out);
+
+/// Rows the open list wants.
+int findings_rows(const Review* review);
+
+} // namespace keystead::ui

@@ -1,0 +1,213 @@
+#include "engine/ui/frame.h"
+
+#include "engine/ui/findings_line.h"
+#include "engine/ui/lights_strip.h"
+#include "engine/ui/menu_line.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead::ui {
+
+namespace {
+
+struct Frame {
+    App& app;
+    Pen pen;
+    const Layout& layout;
+    const Pictures& pictures;
+    Outbox& out;
+    bool current; ///< the review belongs to the set as it is now
+    const Review* review() const { return app.review ? &*app.review : nullptr; }
+};
+
+void menu(const Frame& f) {
+    static const std::vector<std::filesystem::path> examples = example_sets();
+    const App& app = f.app;
+    MenuInput in;
+    in.name = app.history.set().name.empty() ? "unnamed set" : app.history.set().name;
+    in.state = app.history.dirty() || app.file.empty() ? "not saved yet" : "";
+    in.notice = app.notice, in.notice_is_bad = app.notice_is_bad;
+    in.undo_label = app.history.undo_label(), in.redo_label = app.history.redo_label();
+    in.can_save = app.history.dirty() || app.file.empty();
+    in.theme = app.settings.theme;
+    in.arrangement = app.settings.arrangement;
+    in.surround = static_cast<int>(app.settings.surround);
+    in.room_in_plan = app.room_in_plan;
+    in.examples = examples;
+    in.recent = app.settings.recent;
+    menu_line(f.pen, f.layout.menu, in, f.out);
+}
+
+/// Dividers take the pointer before the views do; drawn after them.
+void dividers(const Frame& f, Hit (&hits)[2]) {
+    for (int i = 0; i < 2; ++i) {
+        const Divider& divider = f.layout.dividers[i];
+        const float grab = f.pen.px(7), off = 0.5F * grab;
+        const Rect& l = divider.line;
+        const Rect area =
+            divider.upright ? Rect{l.x - off, l.y, grab, l.h} : Rect{l.x, l.y - off, l.w, grab};
+        hits[i] = hit_area(i == 0 ? "divider main" : "divider cross", area);
+        if (!hits[i].hovered && !hits[i].held) continue;
+        ImGui::SetMouseCursor(divider.upright ? ImGuiMouseCursor_ResizeEW
+                                              : ImGuiMouseCursor_ResizeNS);
+        if (!hits[i].held) continue;
+        const ImVec2 mouse = ImGui::GetIO().MousePos;
+        const float fraction =
+            dragged_fraction(divider, divider.upright ? mouse.x : mouse.y, f.pen.theme->scale);
+        (divider.main ? f.app.splits().main : f.app.splits().cross) = fraction;
+    }
+}
+
+void draw_dividers(const Frame& f, const Hit (&hits)[2]) {
+    const Palette& c = f.pen.colour();
+    for (int i = 0; i < 2; ++i) {
+        Rect l = f.layout.dividers[i].line;
+        const bool wide = hits[i].hovered || hits[i].held;
+        const float thick = wide ? f.pen.px(3) : std::max(1.0F, f.pen.px(1));
+        if (f.layout.dividers[i].upright)
+            l.x -= std::floor(0.5F * thick), l.w = thick;
+        else
+            l.y -= std::floor(0.5F * thick), l.h = thick;
+        fill_rect(f.pen, l, hits[i].held ? c.accent : wide ? c.line_strong : c.line);
+    }
+}
+
+void views(const Frame& f, std::optional<Selection>& under) {
+    App& app = f.app;
+    const SheetInput in{app.drawn, app.outline.get(), app.selection, app.hovered,
+                        app.dragging() || app.sheet_drag.grip.has_value()};
+    lens_view(f.pen, f.layout.lens, {app.history.set(), f.review(), f.current, f.pictures.lens},
+              f.out);
+    if (app.room_in_plan) {
+        app.room_picture = f.layout.plan;
+        room_view(f.pen, f.layout.plan, f.pictures.room, app.orbit);
+    } else {
+        under = sheet_view(f.pen, Plane::plan, f.layout.plan, in, app.plan, app.sheet_drag, f.out);
+    }
+    const auto other = sheet_view(f.pen, Plane::elevation, f.layout.elevation, in, app.elevation,
+                                  app.sheet_drag, f.out);
+    if (other) under = other;
+}
+
+void panel(const Frame& f) {
+    App& app = f.app;
+    const Rect& rect = f.layout.panel;
+    const Theme& theme = *f.pen.theme;
+    fill_rect(f.pen, rect, f.pen.colour().panel);
+    fill_rect(f.pen, {rect.x, rect.y, std::max(1.0F, theme.px(1)), rect.h}, f.pen.colour().line);
+    ImGui::SetCursorScreenPos({rect.x, rect.y});
+    ImGui::BeginChild("panel", {rect.w, rect.h}, false, ImGuiWindowFlags_NoBackground);
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    Flow flow{{ImGui::GetWindowDrawList(), &theme}, app.rows, f.out};
+    flow.left = rect.x + theme.px(32);
+    flow.right = rect.right() - theme.px(16);
+    flow.y = start.y + theme.px(4);
+    flow.compact = rect.h < theme.px(640);
+    side_panel(flow, {app.drawn, f.review(), app.selection}, app.sections);
+    ImGui::SetCursorScreenPos({rect.x, flow.y + theme.px(12)});
+    ImGui::Dummy({1, 1});
+    ImGui::EndChild();
+}
+
+void overlays(const Frame& f, const Rect& whole) {
+    App& app = f.app;
+    if (app.files.open)
+        if (const auto file = file_list(f.pen, whole, app.files))
+            f.out.wish(app.files.saving ? Act::save_as : Act::open_file, file->string());
+    if (app.show_cautions) {
+        static const std::vector<std::string> waiting{
+            "The cautions come with the first review of the set."};
+        const auto& lines = app.review ? app.review->cautions : waiting;
+        if (sentences_page(f.pen, whole, "Cautions", lines)) app.show_cautions = false;
+    }
+    if (app.show_keys && sentences_page(f.pen, whole, "Keys and pointer", key_lines()))
+        app.show_keys = false;
+}
+
+/// The one question; while it stands nothing else is listened to.
+void question(App& app, Pen pen, const Rect& whole, Outbox& out) {
+    const Answer answer = unsaved_question(pen, whole, app.history.set().name);
+    if (answer == Answer::none) return;
+    const Wish wish = *app.asked;
+    app.asked.reset();
+    if (answer == Answer::stay) return;
+    if (answer == Answer::save) {
+        out.wish(Act::save);
+        if (app.file.empty()) return; // a name is asked for first
+    } else {
+        app.history.mark_saved();
+    }
+    out.wishes.push_back(wish);
+}
+
+void begin_window(const ImVec2& size) {
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize(size);
+    ImGui::Begin("keystead", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
+                     ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoScrollWithMouse);
+}
+
+/// A window of its own, so that what lies over the views takes the pointer from them.
+void begin_overlay(const ImVec2& size) {
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize(size);
+    ImGui::SetNextWindowFocus();
+    ImGui::Begin("over", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBackground);
+}
+
+std::string working_words(const App& app) {
+    if (!app.studio) return "Shaping the subject…";
+    return "Reading the light…";
+}
+
+} // namespace
+
+void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    LayoutInput input;
+    input.width = size.x, input.height = size.y, input.scale = theme.scale;
+    input.arrangement = app.arrangement();
+    input.frame_aspect = frame_aspect(app.history.set().camera);
+    input.splits = app.splits();
+    input.findings_rows = app.findings_open && app.review ? findings_rows(&*app.review) : 0;
+    const Layout layout = arrange(input);
+    Outbox out;
+    shortcuts(app, out);
+    begin_window(size);
+    const Pen pen{ImGui::GetWindowDrawList(), &theme};
+    const bool current = app.review && app.review_revision == app.revision();
+    const Frame frame{app, pen, layout, pictures, out, current};
+    app.lens_picture = picture_rect(layout.lens, input.frame_aspect, theme);
+    std::optional<Selection> under;
+    Hit hits[2];
+    menu(frame);
+    dividers(frame, hits);
+    views(frame, under);
+    draw_dividers(frame, hits);
+    panel(frame);
+    const auto in_strip = lights_strip(
+        pen, layout.strip, {app.drawn, frame.review(), current, app.selection, app.hovered}, out);
+    findings_line(pen, layout.findings,
+                  {app.drawn, frame.review(), current, app.findings_open, working_words(app)}, out);
+    ImGui::End();
+    const bool covered = app.files.open || app.show_cautions || app.show_keys || app.asked;
+    if (covered) {
+        begin_overlay(size);
+        const Pen over{ImGui::GetWindowDrawList(), &theme};
+        const Rect whole{0, 0, size.x, size.y};
+        if (app.asked)
+            question(app, over, whole, out);
+        else
+            overlays({app, over, layout, pictures, out, current}, whole);
+        ImGui::End();
+    }
+    app.hovered = in_strip ? in_strip : under;
+    carry_out(app, out);
+}
+
+} // namespace keystead::ui

@@ -1,0 +1,124 @@
+#include "engine/ui/lens_view.h"
+
+#include "engine/ui/widgets.h"
+#include "engine/ui/words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+namespace keystead::ui {
+
+float frame_aspect(const Camera& camera) {
+    const auto wide = static_cast<float>(camera.sensor_width_mm / camera.sensor_height_mm);
+    return camera.orientation == Orientation::upright ? 1.0F / wide : wide;
+}
+
+Rect picture_rect(const Rect& view, float aspect, const Theme& theme) {
+    const float margin = theme.px(14), caption = theme.px(36);
+    const float room_w = std::max(16.0F, view.w - 2.0F * margin),
+                room_h = std::max(16.0F, view.h - margin - caption);
+    const float w = std::floor(std::min(room_w, room_h * aspect)),
+                h = std::floor(std::min(room_h, room_w / aspect));
+    return {std::floor(view.x + margin + 0.5F * (room_w - w)),
+            std::floor(view.y + margin + 0.5F * (room_h - h)), w, h};
+}
+
+namespace {
+
+ImTextureID id_of(unsigned texture) {
+    return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));
+}
+
+/// OpenGL's rows start at the bottom.
+void draw_picture(Pen pen, const Rect& rect, unsigned texture) {
+    pen.list->AddImage(id_of(texture), {rect.x, rect.y}, {rect.right(), rect.bottom()}, {0, 1},
+                       {1, 0});
+}
+
+/// Neutral words where a picture will be.
+void waiting(Pen pen, const Rect& rect, const std::string& trouble) {
+    frame_rect(pen, rect, faded(pen.colour().caption2, 0.35F), 0.0F);
+    const std::string words = trouble.empty() ? "the picture is being made" : trouble;
+    float cy = rect.centre_y();
+    for (const std::string& each : wrapped(pen.theme->font.small, words, rect.w - pen.px(40))) {
+        text_centre(pen, pen.theme->font.small, rect.centre_x(), cy, pen.colour().caption2, each);
+        cy += pen.px(16);
+    }
+}
+
+void progress(Pen pen, const Rect& picture, const PictureShown& shown) {
+    if (shown.texture == 0 || shown.samples >= shown.target) return;
+    const float done =
+        static_cast<float>(shown.samples) / static_cast<float>(std::max(1, shown.target));
+    const float y = picture.bottom() + pen.px(2);
+    fill_rect(pen, {picture.x, y, std::floor(picture.w * done), std::max(1.0F, pen.px(1))},
+              pen.colour().caption2);
+}
+
+void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in) {
+    if (in.review == nullptr) return;
+    const Palette& c = pen.colour();
+    const Fonts& font = pen.theme->font;
+    const float cy = std::min(picture.bottom() + pen.px(20), view.bottom() - pen.px(14)),
+                dim = in.review_is_current ? 1.0F : 0.55F;
+    const float last = view.right() - pen.px(14);
+    float x = picture.x;
+    bool first = true;
+    for (const std::string& part : caption_parts(*in.review)) {
+        const ImFont* face = first ? font.medium : font.body;
+        if (!first) {
+            if (x + pen.px(24) + width_of(face, part) > last) break;
+            disc(pen, {x + pen.px(12), cy + 0.5F}, 1.3F * pen.theme->scale, faded(c.caption2, dim));
+            x += pen.px(24);
+        }
+        x = text_at(pen, face, x, cy, faded(c.caption, dim), part);
+        first = false;
+    }
+    const std::string holds = hold_words(*in.review);
+    const float right = std::max(picture.right(), x);
+    if (!holds.empty() && x + pen.px(20) + width_of(font.small, holds) < right)
+        text_right(pen, font.small, right, cy, faded(c.caption2, dim), holds);
+}
+
+} // namespace
+
+void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
+    fill_rect(pen, rect, pen.colour().surround);
+    pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
+    const Rect picture = picture_rect(rect, frame_aspect(in.set.camera), *pen.theme);
+    if (hit_area("lens", picture).clicked) out.select = Selection{Thing::camera, {}};
+    if (in.picture.texture != 0)
+        draw_picture(pen, picture, in.picture.texture);
+    else
+        waiting(pen, picture, in.picture.trouble);
+    progress(pen, picture, in.picture);
+    caption(pen, rect, picture, in);
+    pen.list->PopClipRect();
+}
+
+void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& orbit) {
+    fill_rect(pen, rect, pen.colour().surround);
+    pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
+    const Hit hit = hit_area("room view", rect);
+    const ImGuiIO& io = ImGui::GetIO();
+    if (hit.held) {
+        orbit.azimuth_deg -= 0.4 * io.MouseDelta.x;
+        orbit.elevation_deg = std::clamp(orbit.elevation_deg + 0.3 * io.MouseDelta.y, -5.0, 89.0);
+    }
+    if (hit.hovered)
+        orbit.distance_m = std::clamp(orbit.distance_m * std::pow(0.9, io.MouseWheel), 1.0, 30.0);
+    if (picture.texture != 0)
+        draw_picture(pen, rect, picture.texture);
+    else
+        waiting(pen, inset(rect, pen.px(14)), picture.trouble);
+    const Fonts& font = pen.theme->font;
+    const float cy = rect.y + pen.px(16), end = text_at(pen, font.medium, rect.x + pen.px(12), cy,
+                                                        pen.colour().caption, "Room");
+    text_at(pen, font.small, end + pen.px(9), cy, pen.colour().caption2,
+            "from outside, with a work light that is not in the set");
+    progress(pen, {rect.x, rect.y, rect.w, rect.h - pen.px(4)}, picture);
+    pen.list->PopClipRect();
+}
+
+} // namespace keystead::ui

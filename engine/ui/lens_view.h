@@ -1,0 +1,39 @@
+// The picture through the camera on neutral grey, its caption below it; and the room from outside.
+#pragma once
+
+#include "engine/ui/drawn.h"
+#include "engine/ui/outbox.h"
+#include "engine/ui/type.h"
+#include "sim/review/review.h"
+
+namespace keystead::ui {
+
+/// A picture ready to be drawn.
+struct PictureShown {
+    unsigned texture = 0; ///< OpenGL name; 0: there is none yet
+    int width = 0, height = 0;
+    int samples = 0, target = 1;
+    std::string trouble; ///< why there is none, if there never will be
+};
+
+/// Where the picture of that aspect goes inside the lens view: whole pixels.
+Rect picture_rect(const Rect& view, float aspect, const Theme& theme);
+float frame_aspect(const Camera& camera);
+
+struct LensInput {
+    const Set& set;
+    const Review* review = nullptr;
+    bool review_is_current = false; ///< older verdicts are shown dimmed
+    PictureShown picture;
+};
+void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out);
+
+/// Where the room is looked at from.
+struct Orbit {
+    double azimuth_deg = 35.0, elevation_deg = 24.0, distance_m = 6.5;
+    Vec3 centre_m{0.0, 1.2, 0.0};
+};
+/// Drag turns, wheel comes nearer, right or middle button moves the centre.
+void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& orbit);
+
+} // namespace keystead::ui

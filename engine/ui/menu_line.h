@@ -1,0 +1,28 @@
+// The menu line: menus at the left, the set's name in the middle, undo and redo at the right.
+#pragma once
+
+#include "engine/ui/outbox.h"
+#include "engine/ui/type.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace keystead::ui {
+
+struct MenuInput {
+    std::string name;   ///< of the set
+    std::string state;  ///< "not saved yet", or empty
+    std::string notice; ///< what went wrong last, or was done
+    bool notice_is_bad = false;
+    std::string undo_label, redo_label; ///< empty: nothing to undo
+    bool can_save = false;
+    ThemeKind theme = ThemeKind::dark;
+    int arrangement = 0; ///< 0 by the frame, 1 upright, 2 landscape, 3 row
+    bool room_in_plan = false;
+    int surround = 0; ///< Surround as a number
+    std::vector<std::filesystem::path> examples, recent;
+};
+void menu_line(Pen pen, const Rect& rect, const MenuInput& in, Outbox& out);
+
+} // namespace keystead::ui

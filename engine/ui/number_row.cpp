@@ -1,0 +1,188 @@
+#include "engine/ui/marks.h"
+#include "engine/ui/set_commands.h"
+#include "engine/ui/widgets.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+#include <imgui_internal.h>
+
+namespace keystead::ui {
+
+namespace {
+
+struct Place {
+    float top, height, cy, value_right, unit_left;
+    Rect hit; ///< value and unit
+};
+
+Place place_of(Flow& flow, const NumberRow& row) {
+    const Fonts& font = flow.pen.theme->font;
+    Place place{};
+    place.top = flow.y;
+    place.height = flow.row_height();
+    place.cy = flow.y + 0.5F * place.height;
+    place.value_right = flow.right - flow.px(40);
+    place.unit_left = flow.right - flow.px(34);
+    const float width = width_of(font.body, number_text(row.value, row.rule.decimals));
+    const float left =
+        std::min(place.value_right - width - flow.px(10), place.value_right - flow.px(48));
+    place.hit = {left, flow.y, flow.right - left, place.height};
+    return place;
+}
+
+bool limited(const QuantityRule& rule) {
+    return rule.max > rule.min;
+}
+
+void begin_typing(RowMemory& rows, ImGuiID id, const NumberRow& row) {
+    rows.editing = id;
+    rows.age = 0;
+    const std::string text = number_text(row.value, row.rule.decimals);
+    std::snprintf(rows.text, sizeof rows.text, "%s", text.c_str());
+}
+
+/// Right end of the field: what the typed text comes to, or why it comes to nothing.
+void echo(Flow& flow, const NumberRow& row, const Quantity& typed, float right, float cy) {
+    const ImFont* font = flow.pen.theme->font.small;
+    if (typed.value)
+        text_right(flow.pen, font, right, cy, flow.colour().text2,
+                   "= " + quantity_text(*typed.value, row.rule));
+    else
+        text_right(flow.pen, font, right, cy, flow.colour().danger, typed.trouble);
+}
+
+/// The open field: commits on Enter, Tab or leaving if it is valid; Escape keeps the old value.
+void typing(Flow& flow, const NumberRow& row, const Place& place,
+            const std::function<Command(double)>& command) {
+    RowMemory& rows = flow.rows;
+    const Palette& c = flow.colour();
+    QuantityRule rule = row.rule;
+    rule.current = row.value;
+    const Quantity typed = parse_quantity(rows.text, rule);
+    const float width = std::min(flow.px(196), flow.right - flow.left - flow.px(60));
+    const Rect box{flow.right - width, place.top + 1, width, place.height - 2};
+    fill_rect(flow.pen, box, c.field, 3.0F);
+    frame_rect(flow.pen, box, typed.value ? c.accent : c.danger, 3.0F);
+    const float echo_width =
+        width_of(flow.pen.theme->font.small,
+                 typed.value ? "= " + quantity_text(*typed.value, rule) : typed.trouble);
+    ImGui::SetCursorScreenPos(
+        {box.x + flow.px(6), std::floor(place.cy - 0.5F * ImGui::GetFontSize())});
+    ImGui::SetNextItemWidth(std::max(flow.px(40), box.w - echo_width - flow.px(16)));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(0, 0));
+    ImGui::PushStyleColor(ImGuiCol_FrameBg, ImVec4(0, 0, 0, 0));
+    if (rows.age == 0) ImGui::SetKeyboardFocusHere();
+    const bool entered =
+        ImGui::InputText(("##" + row.id).c_str(), rows.text, sizeof rows.text,
+                         ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_EnterReturnsTrue);
+    const bool left = ImGui::IsItemDeactivated() && !entered;
+    ImGui::PopStyleColor();
+    ImGui::PopStyleVar();
+    echo(flow, row, typed, box.right() - flow.px(8), place.cy);
+    ++rows.age;
+    const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape));
+    const bool tabbed = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Tab));
+    // Keyboard focus arrives one frame late, so the first frames cannot mean that it was left.
+    if (!entered && !escaped && (rows.age < 3 || !left)) return;
+    rows.editing = 0;
+    rows.open_next = tabbed && !escaped;
+    if (!escaped && typed.value && std::abs(*typed.value - row.value) > 1e-12)
+        flow.out.perform(command(*typed.value));
+}
+
+/// Pointer down on the value: a click opens the field, 3 px of movement makes it a drag.
+/// Returns words when the drag is pushed back by a limit.
+std::string dragging(Flow& flow, const NumberRow& row, ImGuiID id, const Hit& hit,
+                     const std::function<Command(double)>& command) {
+    RowMemory& rows = flow.rows;
+    const ImGuiIO& io = ImGui::GetIO();
+    if (hit.held && rows.held != id) {
+        rows.held = id, rows.start_x = io.MousePos.x, rows.start_value = row.value;
+        rows.moved = rows.cancelled = false;
+    }
+    if (rows.held != id) return {};
+    if (!hit.held) {
+        rows.held = 0;
+        if (rows.cancelled) return {};
+        if (rows.moved)
+            flow.out.drop();
+        else if (hit.clicked)
+            begin_typing(rows, id, row);
+        return {};
+    }
+    if (rows.cancelled) return {};
+    if (rows.moved && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape))) {
+        flow.out.cancel();
+        rows.cancelled = true;
+        ImGui::ClearActiveID();
+        return {};
+    }
+    const float moved = io.MousePos.x - rows.start_x;
+    if (!rows.moved && std::abs(moved) < flow.px(3)) return {};
+    rows.moved = true;
+    const double wanted =
+        rows.start_value + moved / flow.pen.theme->scale * row.per_px * (io.KeyShift ? 0.1 : 1.0);
+    const double value =
+        limited(row.rule) ? std::clamp(wanted, row.rule.min, row.rule.max) : wanted;
+    if (std::abs(value - row.value) > 1e-12) flow.out.drag(command(value));
+    if (value == wanted) return {};
+    const std::string bound = quantity_text(value, row.rule);
+    return (value < wanted ? "at most " : "at least ") + bound;
+}
+
+void show(Flow& flow, const NumberRow& row, const Place& place, const Hit& hit,
+          const std::string& pushed) {
+    const Palette& c = flow.colour();
+    const Fonts& font = flow.pen.theme->font;
+    if (hit.held)
+        fill_rect(flow.pen, place.hit, c.pressed, 3.0F);
+    else if (hit.hovered)
+        fill_rect(flow.pen, place.hit, c.hover, 3.0F);
+    const float label_end = text_at(flow.pen, font.body, flow.left, place.cy, c.text2, row.label);
+    const float start = text_right(flow.pen, font.body, place.value_right, place.cy, c.text,
+                                   number_text(row.value, row.rule.decimals));
+    text_at(flow.pen, font.body, place.unit_left, place.cy, c.text3, row.rule.unit);
+    if (!pushed.empty()) {
+        const std::string words =
+            row.limit_words.empty() ? pushed : pushed + ", " + row.limit_words;
+        text_right(flow.pen, font.small, place.hit.x - flow.px(4), place.cy, c.text2,
+                   fitted(font.small, words, place.hit.x - label_end - flow.px(12)));
+        return;
+    }
+    if (hit.hovered || hit.held) {
+        text_at(flow.pen, font.small, place.hit.x + flow.px(3), place.cy, c.text3, "‹");
+        ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
+        return;
+    }
+    const float pitch = flow.px(4), y = place.cy + flow.px(5), dot = std::max(1.0F, flow.px(1));
+    for (float x = std::ceil((label_end + flow.px(6)) / pitch) * pitch; x < start - flow.px(8);
+         x += pitch)
+        fill_rect(flow.pen, {x, y, dot, dot}, c.line_strong);
+}
+
+} // namespace
+
+void number_row(Flow& flow, const NumberRow& row, const std::function<Command(double)>& command) {
+    const ImGuiID id = ImGui::GetID(row.id.c_str());
+    const Place place = place_of(flow, row);
+    if (flow.rows.open_next) {
+        flow.rows.open_next = false;
+        begin_typing(flow.rows, id, row);
+    }
+    if (flow.rows.editing == id) {
+        text_at(flow.pen, flow.pen.theme->font.body, flow.left, place.cy, flow.colour().text2,
+                row.label);
+        typing(flow, row, place, command);
+    } else {
+        const Hit hit = hit_area(row.id, place.hit);
+        show(flow, row, place, hit, dragging(flow, row, id, hit, command));
+    }
+    flow.y += place.height;
+}
+
+void number_row(Flow& flow, const NumberRow& row) {
+    number_row(flow, row, [&](double value) { return set_number(row.id, value); });
+}
+
+} // namespace keystead::ui

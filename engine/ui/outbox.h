@@ -1,0 +1,68 @@
+// What panels and views ask for. They read the set and the results and put their wishes here; the
+// window carries them out after the frame. So every panel can be tested without a window.
+#pragma once
+
+#include "engine/edit/command.h"
+#include "engine/ui/selection.h"
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace keystead::ui {
+
+/// `perform` is one undo step; `drag` changes the set provisionally, `drop` makes all of the drag
+/// one step, `cancel` takes it back.
+enum class EditPhase { perform, drag, drop, cancel };
+
+struct Edit {
+    EditPhase phase = EditPhase::perform;
+    Command command;
+};
+
+enum class Act {
+    undo,
+    redo,
+    new_set,
+    open,
+    open_file,
+    save,
+    save_as,
+    quit,
+    theme_dark,
+    theme_light,
+    arrange_by_frame,
+    arrange_upright,
+    arrange_landscape,
+    arrange_row,
+    plan_view,
+    room_view,
+    surround_theme,
+    surround_dark,
+    surround_middle,
+    surround_light,
+    fit_views,
+    cautions,
+    keys,
+    toggle_findings,
+    add_light
+};
+
+struct Wish {
+    Act act{};
+    std::string text; ///< file to open, …
+};
+
+struct Outbox {
+    std::vector<Edit> edits;
+    std::vector<Wish> wishes;
+    std::optional<Selection> select;
+
+    void perform(Command command) { edits.push_back({EditPhase::perform, std::move(command)}); }
+    void drag(Command command) { edits.push_back({EditPhase::drag, std::move(command)}); }
+    void drop() { edits.push_back({EditPhase::drop, {}}); }
+    void cancel() { edits.push_back({EditPhase::cancel, {}}); }
+    void wish(Act act, std::string text = {}) { wishes.push_back({act, std::move(text)}); }
+};
+
+} // namespace keystead::ui

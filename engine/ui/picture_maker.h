@@ -1,0 +1,33 @@
+// Keeps the lens picture and the room picture up to date on the current OpenGL context.
+#pragma once
+
+#include "engine/ui/frame.h"
+
+#include <memory>
+
+namespace keystead::ui {
+
+class PictureMaker {
+public:
+    PictureMaker();
+    ~PictureMaker();
+    PictureMaker(const PictureMaker&) = delete;
+    PictureMaker& operator=(const PictureMaker&) = delete;
+
+    /// Adds samples for at most about `budget_s`. While something is dragged pictures are made at
+    /// half the size. True if a picture changed.
+    bool work(const App& app, double budget_s);
+
+    /// More samples are wanted.
+    bool refining() const;
+    Pictures shown() const;
+    /// Grows whenever a picture's content changes: what draws it must be drawn again.
+    std::uint64_t counter() const;
+    std::string device() const;
+
+private:
+    struct Data;
+    std::unique_ptr<Data> data_;
+};
+
+} // namespace keystead::ui

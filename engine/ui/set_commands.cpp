@@ -1,0 +1,115 @@
+#include "engine/ui/set_commands.h"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace keystead::ui {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Millimetres and hundredths of a degree are as fine as anyone sets a stand; drags would else
+/// leave fifteen digits in the file.
+double tidy(double value) {
+    return std::round(value * 1e4) / 1e4;
+}
+
+const char* word_of(BagPlace place) {
+    if (place == BagPlace::column) return "column";
+    return place == BagPlace::tail ? "tail" : "leg";
+}
+
+Json bag_json(const Bag& bag) {
+    Json json;
+    if (!bag.from.empty()) json["from"] = bag.from;
+    json["mass_kg"] = tidy(bag.mass_kg);
+    json["place"] = word_of(bag.place);
+    json["leg"] = bag.leg;
+    json["at_m"] = tidy(bag.at_m);
+    json["hanging"] = bag.hanging;
+    for (const auto& [name, text] : bag.extras) json[name] = Json::parse(text, nullptr, false);
+    return json;
+}
+
+} // namespace
+
+std::string light_path(const std::string& id, const std::string& rest) {
+    return "lights[" + id + "]." + rest;
+}
+
+std::string panel_path(const std::string& id, const std::string& rest) {
+    return "panels[" + id + "]." + rest;
+}
+
+Command set_number(std::string path, double value) {
+    return SetValue{std::move(path), Json(tidy(value)).dump()};
+}
+
+Command set_flag(std::string path, bool value) {
+    return SetValue{std::move(path), value ? "true" : "false"};
+}
+
+Command set_word(std::string path, const std::string& value) {
+    return SetValue{std::move(path), Json(value).dump()};
+}
+
+Command set_nothing(std::string path) {
+    return SetValue{std::move(path), "null"};
+}
+
+Command set_from(std::string path, const std::string& entry) {
+    return SetValue{std::move(path), Json{{"from", entry}}.dump()};
+}
+
+Command set_point(const std::string& path, const Vec3& p) {
+    return SetValue{path, Json::array({tidy(p.x), tidy(p.y), tidy(p.z)}).dump()};
+}
+
+Command together(std::string label, std::vector<Command> commands) {
+    return Batch{std::move(label), std::move(commands)};
+}
+
+std::string bag_text(const Bag& bag) {
+    return bag_json(bag).dump();
+}
+
+Command set_bags(const std::string& light, const std::vector<Bag>& bags) {
+    Json list = Json::array();
+    for (const Bag& bag : bags) list.push_back(bag_json(bag));
+    return SetValue{light_path(light, "support.bags"), list.dump()};
+}
+
+Command set_counterweight(const std::string& light, const Counterweight& counterweight) {
+    Json json;
+    if (!counterweight.from.empty()) json["from"] = counterweight.from;
+    json["mass_kg"] = tidy(counterweight.mass_kg);
+    json["place_m"] = tidy(counterweight.place_m);
+    return SetValue{light_path(light, "support.arm.counterweight"), json.dump()};
+}
+
+Command change_support(const Light& light, const CatalogueEntry<Support>& entry) {
+    const Support &old = light.support, &made = entry.value;
+    Json json;
+    json["from"] = entry.id;
+    json["base"] = {{"position_m", {tidy(old.base.position_m.x), tidy(old.base.position_m.y)}},
+                    {"turn_deg", tidy(old.base.turn_deg)}};
+    json["column"] = {{"height_m", tidy(std::clamp(old.column.height_m, made.column.min_height_m,
+                                                   made.column.max_height_m))}};
+    if (made.arm && old.arm)
+        json["arm"] = {
+            {"reach_m",
+             tidy(std::clamp(old.arm->reach_m, made.arm->min_reach_m, made.arm->max_reach_m))},
+            {"rise_deg",
+             tidy(std::clamp(old.arm->rise_deg, made.arm->min_rise_deg, made.arm->max_rise_deg))},
+            {"turn_deg", tidy(old.arm->turn_deg)}};
+    Json bags = Json::array();
+    for (const Bag& bag : old.bags)
+        if (bag.place != BagPlace::tail || made.arm) bags.push_back(bag_json(bag));
+    json["bags"] = bags;
+    return together("support of " + light.id,
+                    {SetValue{light_path(light.id, "support"), json.dump()}});
+}
+
+} // namespace keystead::ui

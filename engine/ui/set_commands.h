@@ -1,0 +1,34 @@
+// Commands the window gives, spelled once: paths of the document and values as JSON text.
+#pragma once
+
+#include "engine/edit/command.h"
+#include "sim/set/catalogue.h"
+
+#include <string>
+
+namespace keystead::ui {
+
+/// `lights[ID].` and what follows.
+std::string light_path(const std::string& id, const std::string& rest);
+std::string panel_path(const std::string& id, const std::string& rest);
+
+Command set_number(std::string path, double value);
+Command set_flag(std::string path, bool value);
+Command set_word(std::string path, const std::string& value);
+/// Takes an optional part away.
+Command set_nothing(std::string path);
+/// Replaces a piece of gear by a catalogue entry.
+Command set_from(std::string path, const std::string& entry);
+Command set_point(const std::string& path, const Vec3& point_m);
+Command together(std::string label, std::vector<Command> commands);
+
+/// JSON text of one bag, and of a whole list of them.
+std::string bag_text(const Bag& bag);
+Command set_bags(const std::string& light, const std::vector<Bag>& bags);
+Command set_counterweight(const std::string& light, const Counterweight& counterweight);
+
+/// Puts another support from the catalogue under a light at the same place, keeping height, arm
+/// posture and bags where the new one allows them.
+Command change_support(const Light& light, const CatalogueEntry<Support>& entry);
+
+} // namespace keystead::ui

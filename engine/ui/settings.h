@@ -1,0 +1,30 @@
+// What the window remembers between runs: theme, dividers, files opened lately. Never the set.
+#pragma once
+
+#include "engine/ui/layout.h"
+#include "engine/ui/theme.h"
+
+#include <array>
+#include <filesystem>
+#include <vector>
+
+namespace keystead::ui {
+
+struct Settings {
+    ThemeKind theme = ThemeKind::dark;
+    Surround surround = Surround::theme;
+    int arrangement = 0;          ///< 0 by the frame, then as `Arrangement`
+    std::array<Splits, 3> splits; ///< one for each arrangement
+    std::vector<std::filesystem::path> recent;
+};
+
+/// $XDG_CONFIG_HOME/keystead/window.json, else ~/.config/…; empty without a home.
+std::filesystem::path settings_file();
+/// Unreadable or odd values fall back to the defaults.
+Settings load_settings(const std::filesystem::path& file);
+/// Silently does nothing when it cannot be written.
+void save_settings(const Settings& settings, const std::filesystem::path& file);
+
+void remember_file(Settings& settings, const std::filesystem::path& file);
+
+} // namespace keystead::ui

@@ -1,0 +1,45 @@
+#include "engine/ui/side_panel.h"
+
+#include "engine/ui/marks.h"
+
+namespace keystead::ui {
+
+void panel_title(Flow& flow, const std::string& title, const std::string& second) {
+    const Fonts& font = flow.pen.theme->font;
+    const float left = flow.left + flow.px(20), width = flow.right - left;
+    text_at(flow.pen, font.title, left, flow.y + flow.px(20), flow.colour().text,
+            fitted(font.title, title, width));
+    text_at(flow.pen, font.small, left, flow.y + flow.px(40), flow.colour().text2,
+            fitted(font.small, second, width));
+    flow.skip(56);
+}
+
+namespace {
+
+void egg_title(Flow& flow, const std::string& title, const std::string& second) {
+    egg(flow.pen, {flow.left - flow.px(2), flow.y + flow.px(27)}, flow.colour().text2);
+    panel_title(flow, title, second);
+}
+
+} // namespace
+
+void side_panel(Flow& flow, const Shown& shown, OpenSections& open) {
+    const Set& set = shown.set();
+    const Selection selection = still_there(shown.selection, set);
+    switch (selection.thing) {
+    case Thing::light:
+        return light_panel(flow, shown, open, *light_index(set, selection.id));
+    case Thing::panel:
+        return panel_panel(flow, set, *panel_index(set, selection.id), open);
+    case Thing::subject:
+        egg_title(flow, "subject", set.subject.posture == Posture::seated ? "seated" : "standing");
+        return subject_panel(flow, set, open);
+    case Thing::camera:
+        return camera_panel(flow, shown, open);
+    case Thing::background:
+    case Thing::room:
+        return room_panel(flow, set, open);
+    }
+}
+
+} // namespace keystead::ui

@@ -1,0 +1,47 @@
+// The panel at the right: everything about what is selected, as rows that give commands.
+#pragma once
+
+#include "engine/ui/drawn.h"
+#include "engine/ui/widgets.h"
+#include "sim/review/review.h"
+
+namespace keystead::ui {
+
+/// Which sections are open; one switch each, for all lights alike.
+struct OpenSections {
+    bool support = true, placing = false, bags = true, head = false, modifier = false, aim = false,
+         loads = false;
+    bool pose = true, looks = false, optics = true, place = true;
+    bool room = true, background = true;
+    bool tall_panel_seen = false;
+};
+
+/// All a panel may look at.
+struct Shown {
+    const Drawn& drawn;
+    const Review* review = nullptr; ///< null until the first one is there
+    Selection selection;
+    const Set& set() const { return drawn.set; }
+};
+
+/// The whole panel, at the flow's place; the flow ends below its last row.
+void side_panel(Flow& flow, const Shown& shown, OpenSections& open);
+
+// Its parts.
+void light_panel(Flow& flow, const Shown& shown, OpenSections& open, std::size_t index);
+void support_section(Flow& flow, const Light& light, OpenSections& open);
+void bags_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
+void head_section(Flow& flow, const Light& light, OpenSections& open);
+void modifier_section(Flow& flow, const Light& light, OpenSections& open);
+void aim_section(Flow& flow, const Light& light, OpenSections& open);
+void loads_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
+void subject_panel(Flow& flow, const Set& set, OpenSections& open);
+void camera_panel(Flow& flow, const Shown& shown, OpenSections& open);
+void room_panel(Flow& flow, const Set& set, OpenSections& open);
+void background_section(Flow& flow, const Set& set, OpenSections& open);
+void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open);
+
+/// Title and second line beside a mark that is drawn by the caller.
+void panel_title(Flow& flow, const std::string& title, const std::string& second);
+
+} // namespace keystead::ui

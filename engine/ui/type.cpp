@@ -1,0 +1,79 @@
+#include "engine/ui/type.h"
+
+#include <cmath>
+
+namespace keystead::ui {
+
+namespace {
+
+float rounded(float value) {
+    return std::floor(value + 0.5F);
+}
+
+} // namespace
+
+float width_of(const ImFont* font, std::string_view text) {
+    return font
+        ->CalcTextSizeA(font->FontSize, 3.4e38F, 0.0F, text.data(), text.data() + text.size())
+        .x;
+}
+
+float text_at(Pen pen, const ImFont* font, float x, float cy, ImU32 colour, std::string_view text) {
+    const ImVec2 at(rounded(x), rounded(cy - 0.5F * font->FontSize));
+    pen.list->AddText(font, font->FontSize, at, colour, text.data(), text.data() + text.size());
+    return at.x + width_of(font, text);
+}
+
+float text_right(Pen pen, const ImFont* font, float right, float cy, ImU32 colour,
+                 std::string_view text) {
+    const float x = rounded(right - width_of(font, text));
+    text_at(pen, font, x, cy, colour, text);
+    return x;
+}
+
+float text_centre(Pen pen, const ImFont* font, float cx, float cy, ImU32 colour,
+                  std::string_view text) {
+    return text_at(pen, font, cx - 0.5F * width_of(font, text), cy, colour, text);
+}
+
+std::string fitted(const ImFont* font, std::string_view text, float width_px) {
+    if (width_of(font, text) <= width_px) return std::string(text);
+    std::string shorter(text);
+    while (!shorter.empty() && width_of(font, shorter + "…") > width_px) {
+        // Whole UTF-8 characters only.
+        while (!shorter.empty() && (static_cast<unsigned char>(shorter.back()) & 0xC0U) == 0x80U)
+            shorter.pop_back();
+        if (!shorter.empty()) shorter.pop_back();
+    }
+    while (!shorter.empty() && shorter.back() == ' ') shorter.pop_back();
+    return shorter + "…";
+}
+
+std::vector<std::string> wrapped(const ImFont* font, std::string_view text, float width_px) {
+    std::vector<std::string> lines;
+    std::string current;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t space = std::min(text.find(' ', at), text.size());
+        const std::string word(text.substr(at, space - at));
+        const std::string longer = current.empty() ? word : current + " " + word;
+        if (!current.empty() && width_of(font, longer) > width_px) {
+            lines.push_back(current);
+            current = word;
+        } else {
+            current = longer;
+        }
+        at = space + 1;
+    }
+    if (!current.empty()) lines.push_back(current);
+    return lines;
+}
+
+void text_knocked_out(Pen pen, const ImFont* font, float cx, float cy, ImU32 colour,
+                      std::string_view text) {
+    const float w = width_of(font, text), h = font->FontSize, pad = pen.px(3);
+    fill_rect(pen, {rounded(cx - 0.5F * w) - pad, rounded(cy - 0.5F * h), w + 2.0F * pad, h},
+              pen.colour().page);
+    text_centre(pen, font, cx, cy, colour, text);
+}
+
+} // namespace keystead::ui

@@ -1,0 +1,191 @@
+#include "engine/ui/window.h"
+
+#include "engine/gl/load.h"
+#include "engine/ui/desk.h"
+#include "engine/ui/screenshot.h"
+
+#include <glad/gl.h>
+
+#include <algorithm>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <cstdio>
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+#include <optional>
+
+namespace keystead {
+
+namespace {
+
+using namespace ui;
+
+constexpr double drag_budget_s = 0.012, idle_budget_s = 0.030;
+
+struct Screen {
+    GLFWwindow* window = nullptr;
+    bool dirty = true; ///< what is on the glass is not ours any more
+};
+
+float content_scale(GLFWwindow* window, double asked) {
+    if (asked > 0.0) return static_cast<float>(std::clamp(asked, 0.5, 4.0));
+    float x = 1.0F, y = 1.0F;
+    glfwGetWindowContentScale(window, &x, &y);
+    return std::clamp(std::max(x, y), 1.0F, 4.0F);
+}
+
+/// Everything is laid out in framebuffer pixels: the backend's window units are converted.
+void use_framebuffer_pixels(GLFWwindow* window) {
+    ImGuiIO& io = ImGui::GetIO();
+    int width = 0, height = 0, window_width = 1, window_height = 1;
+    glfwGetFramebufferSize(window, &width, &height);
+    glfwGetWindowSize(window, &window_width, &window_height);
+    io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
+    io.DisplayFramebufferScale = {1, 1};
+    const float sx = static_cast<float>(width) / static_cast<float>(std::max(1, window_width));
+    const float sy = static_cast<float>(height) / static_cast<float>(std::max(1, window_height));
+    if (io.MousePos.x > -1e6F) io.MousePos = {io.MousePos.x * sx, io.MousePos.y * sy};
+}
+
+void draw(Screen& screen) {
+    int width = 0, height = 0;
+    glfwGetFramebufferSize(screen.window, &width, &height);
+    glViewport(0, 0, width, height);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    glfwSwapBuffers(screen.window);
+}
+
+double wait_for(const Desk& desk, int more_frames) {
+    if (more_frames > 0) return 0.0;
+    if (desk.pictures->refining()) return 0.0005;
+    return desk.app.rows.editing != 0 || desk.app.files.open ? 0.5 : 30.0;
+}
+
+/// Asked to close: unsaved changes are asked about first.
+void heed_close(Screen& screen, App& app) {
+    if (!glfwWindowShouldClose(screen.window) || app.quit) return;
+    if (!app.history.dirty()) {
+        app.quit = true;
+        return;
+    }
+    glfwSetWindowShouldClose(screen.window, GLFW_FALSE);
+    app.asked = Wish{Act::quit, {}};
+}
+
+void loop(Screen& screen, Desk& desk, double asked_scale) {
+    std::uint64_t last = 0;
+    int more_frames = 3;
+    std::string title;
+    while (!desk.app.quit) {
+        const double wait = wait_for(desk, more_frames);
+        const double before = glfwGetTime();
+        if (wait > 0.0)
+            glfwWaitEventsTimeout(wait);
+        else
+            glfwPollEvents();
+        // An event, not the end of the wait: focus and hover settle two frames later.
+        if (wait > 0.001 && glfwGetTime() - before < wait) more_frames = 3;
+        heed_close(screen, desk.app);
+        if (take_results(desk.app)) more_frames = std::max(more_frames, 2);
+        refresh_theme(desk, content_scale(screen.window, asked_scale));
+        if (desk.atlas_is_new) {
+            ImGui_ImplOpenGL3_DestroyFontsTexture();
+            ImGui_ImplOpenGL3_CreateFontsTexture();
+            desk.atlas_is_new = false;
+        }
+        desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
+        ImGui_ImplOpenGL3_NewFrame();
+        ImGui_ImplGlfw_NewFrame();
+        use_framebuffer_pixels(screen.window);
+        ImGui::NewFrame();
+        build_frame(desk.app, desk.theme, desk.pictures->shown());
+        ImGui::Render();
+        more_frames = std::max(0, more_frames - 1);
+        const std::uint64_t hash = hash_of(*ImGui::GetDrawData(), desk.pictures->counter());
+        if (hash != last || screen.dirty) draw(screen);
+        last = hash;
+        screen.dirty = false;
+        const std::string wanted = desk.app.history.set().name + " – Keystead";
+        if (wanted != title) glfwSetWindowTitle(screen.window, wanted.c_str());
+        title = wanted;
+    }
+}
+
+void listen(Screen& screen) {
+    glfwSetWindowUserPointer(screen.window, &screen);
+    const auto touch = [](GLFWwindow* window) {
+        static_cast<Screen*>(glfwGetWindowUserPointer(window))->dirty = true;
+    };
+    glfwSetWindowRefreshCallback(screen.window, touch);
+    glfwSetFramebufferSizeCallback(screen.window, [](GLFWwindow* window, int, int) {
+        static_cast<Screen*>(glfwGetWindowUserPointer(window))->dirty = true;
+    });
+}
+
+GLFWwindow* open_window(const WindowOptions& options) {
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 4);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 1);
+    glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+    glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+    glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+    GLFWwindow* window =
+        glfwCreateWindow(options.width_px, options.height_px, "Keystead", nullptr, nullptr);
+    if (window != nullptr)
+        glfwSetWindowSizeLimits(window, 800, 500, GLFW_DONT_CARE, GLFW_DONT_CARE);
+    return window;
+}
+
+int run_on_screen(Screen& screen, const WindowOptions& options) {
+    glfwMakeContextCurrent(screen.window);
+    glfwSwapInterval(1);
+    if (const Outcome problem = load_gl(glfwGetProcAddress)) {
+        std::fprintf(stderr, "keystead: %s\n", problem->message().c_str());
+        return 3;
+    }
+    IMGUI_CHECKVERSION();
+    ImGui::CreateContext();
+    ImGui::GetIO().IniFilename = nullptr;
+    ImGui::GetIO().LogFilename = nullptr;
+    int code = 2;
+    {
+        Desk desk;
+        if (open_desk(desk, options, content_scale(screen.window, options.scale),
+                      [] { glfwPostEmptyEvent(); })) {
+            listen(screen);
+            ImGui_ImplGlfw_InitForOpenGL(screen.window, true);
+            ImGui_ImplOpenGL3_Init("#version 410 core");
+            desk.pictures = std::make_unique<PictureMaker>();
+            loop(screen, desk, options.scale);
+            save_settings(desk.app.settings, desk.app.settings_path);
+            desk.pictures.reset();
+            ImGui_ImplOpenGL3_Shutdown();
+            ImGui_ImplGlfw_Shutdown();
+            code = 0;
+        }
+    }
+    ImGui::DestroyContext();
+    return code;
+}
+
+} // namespace
+
+int run_window(const WindowOptions& options) {
+    if (!options.screenshot.empty()) return take_screenshot(options);
+    if (glfwInit() == GLFW_FALSE) {
+        std::fprintf(stderr, "keystead: no screen to open a window on (is DISPLAY set?)\n");
+        return 3;
+    }
+    Screen screen;
+    screen.window = open_window(options);
+    int code = 3;
+    if (screen.window == nullptr) {
+        std::fprintf(stderr, "keystead: the screen offers no OpenGL 4.1\n");
+    } else {
+        code = run_on_screen(screen, options);
+        glfwDestroyWindow(screen.window);
+    }
+    glfwTerminate();
+    return code;
+}
+
+} // namespace keystead
