@@ -1,6 +1,92 @@
-#include <cstdio>
+// keystead: plan portrait sets with several lights. Command line only; the work is elsewhere.
+#include "tools/keystead/commands.h"
+#include "tools/keystead/exit_codes.h"
 
-int main() {
-    std::puts(KEYSTEAD_VERSION);
-    return 0;
+#include <algorithm>
+#include <array>
+#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace keystead;
+
+constexpr std::array command_names{"open", "review", "still"};
+
+/// `keystead SET` is short for `keystead open SET`.
+std::vector<std::string> with_command(int count, char** words) {
+    std::vector<std::string> arguments(words + 1, words + count);
+    const auto is_command = [](const std::string& word) {
+        return std::find(command_names.begin(), command_names.end(), word) != command_names.end();
+    };
+    if (!arguments.empty() && !arguments.front().empty() && arguments.front().front() != '-' &&
+        !is_command(arguments.front()))
+        arguments.insert(arguments.begin(), "open");
+    // CLI11 takes the words last first.
+    std::reverse(arguments.begin(), arguments.end());
+    return arguments;
+}
+
+void describe_open(CLI::App& app, OpenArguments& open) {
+    app.add_option("SET", open.set, "set file (*.json)");
+    app.add_option("--theme", open.theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
+    app.add_option("--scale", open.scale, "size of text and controls, 0.75 to 4")
+        ->check(CLI::Range(0.75, 4.0));
+    app.add_option("--screenshot", open.screenshot,
+                   "write the window as a PNG and leave (needs no display)");
+    app.add_option("--size", open.size, "window size, WIDTHxHEIGHT");
+    app.add_option("--arrangement", open.view, "upright, landscape, row or room")
+        ->check(CLI::IsMember({"upright", "landscape", "row", "room"}));
+    app.add_option("--select", open.select,
+                   "with --screenshot: a light's or panel's id, subject, camera or room");
+}
+
+void describe_review(CLI::App& app, ReviewArguments& review) {
+    app.add_option("SET", review.set, "set file (*.json)")->required();
+    app.add_flag("--json", review.json, "one JSON object instead of sentences");
+    app.add_flag("--quick", review.quick, "leave out how far the head may turn");
+}
+
+void describe_still(CLI::App& app, StillArguments& still) {
+    app.add_option("SET", still.set, "set file (*.json)")->required();
+    app.add_option("--out", still.out, "picture to write (*.png)")->required();
+    app.add_option("--size", still.size, "WIDTHxHEIGHT in pixels");
+    app.add_option("--samples", still.samples, "samples of every light, 1 to 65536")
+        ->check(CLI::Range(1, 65536));
+    app.add_option("--view", still.view, "lens: through the camera; outside: the set from outside")
+        ->check(CLI::IsMember({"lens", "outside"}));
+    app.add_flag("--direct", still.direct_only, "direct light only, no bounce");
+}
+
+} // namespace
+
+int main(int count, char** words) {
+    CLI::App app{"Plan portrait sets with several lights: what stands, what the light does, what "
+                 "the meter reads."};
+    app.name("keystead");
+    app.set_version_flag("--version", KEYSTEAD_VERSION);
+    app.footer("Exit status: 0 done; 1 done and a danger finding stands; 2 the input or usage is "
+               "wrong;\n3 the machine lacks something.\nA planning aid: makers' ratings, local "
+               "codes and licensed practice come first.");
+    app.require_subcommand(1);
+
+    OpenArguments open;
+    ReviewArguments review;
+    StillArguments still;
+    CLI::App* open_app = app.add_subcommand("open", "show a set in the window");
+    CLI::App* review_app = app.add_subcommand("review", "print every verdict on a set");
+    CLI::App* still_app = app.add_subcommand("still", "write a converged picture");
+    describe_open(*open_app, open);
+    describe_review(*review_app, review);
+    describe_still(*still_app, still);
+
+    try {
+        app.parse(with_command(count, words));
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? exit_code::done : exit_code::input;
+    }
+    if (*open_app) return open_command(open);
+    if (*review_app) return review_command(review);
+    return still_command(still);
 }

@@ -1,0 +1,35 @@
+// The program's commands. Results go to stdout, messages to stderr; each returns an exit code.
+#pragma once
+
+#include <string>
+
+namespace keystead {
+
+struct OpenArguments {
+    std::string set;
+    std::string theme;           ///< dark, light; empty: as last time
+    double scale = 0.0;     ///< user-interface scale; 0: what the screen says
+    std::string screenshot; ///< write the window as a PNG and leave
+    std::string size = "1280x720";
+    std::string view; ///< screenshot only: which arrangement
+};
+int open_command(const OpenArguments& arguments);
+
+struct ReviewArguments {
+    std::string set;
+    bool json = false;
+    bool quick = false; ///< leave out how far the head may turn
+};
+int review_command(const ReviewArguments& arguments);
+
+struct StillArguments {
+    std::string set;
+    std::string out;
+    std::string size; ///< WIDTHxHEIGHT; empty: the camera's frame, 1280 on the long side
+    int samples = 0;  ///< 0: the renderer's default
+    std::string view = "lens";
+    bool direct_only = false;
+};
+int still_command(const StillArguments& arguments);
+
+} // namespace keystead

@@ -1,0 +1,28 @@
+#include "engine/ui/window.h"
+#include "tools/keystead/commands.h"
+#include "tools/keystead/common.h"
+#include "tools/keystead/exit_codes.h"
+
+namespace keystead {
+
+int open_command(const OpenArguments& arguments) {
+    const Result<PixelSize> size = parse_size(arguments.size);
+    if (!size) {
+        complain(size.problem().message());
+        return exit_code::input;
+    }
+    // A set that cannot be read ends here with its one line, before a window opens.
+    if (!arguments.set.empty() && !load_or_complain(arguments.set)) return exit_code::input;
+    WindowOptions options;
+    options.set_file = arguments.set;
+    options.theme = arguments.theme;
+    options.scale = arguments.scale;
+    options.screenshot = arguments.screenshot;
+    options.view = arguments.view;
+    options.select = arguments.select;
+    options.width_px = size.value().width;
+    options.height_px = size.value().height;
+    return run_window(options);
+}
+
+} // namespace keystead
