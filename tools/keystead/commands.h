@@ -11,7 +11,8 @@ struct OpenArguments {
     double scale = 0.0;     ///< user-interface scale; 0: what the screen says
     std::string screenshot; ///< write the window as a PNG and leave
     std::string size = "1280x720";
-    std::string view; ///< screenshot only: which arrangement
+    std::string view;       ///< arrangement: upright, landscape, row, room
+    std::string select;     ///< screenshot only: what is selected
 };
 int open_command(const OpenArguments& arguments);
 
