@@ -39,9 +39,10 @@ double unit(std::uint32_t x) {
     return (x + 0.5) / 4294967296.0;
 }
 
-// Chosen by search: point 0 in the middle, and the moments of the first 2, 4 and 8 the best.
-constexpr std::uint32_t seed_first = 0x76B648D6U;
-constexpr std::uint32_t seed_second = 0x6F8358D6U;
+// Chosen by search: with powers of two of points, octagons, strips and discs near faces at many
+// angles come out best: 5, 3, 2, 0.9, 0.3 and 0.1 % off on average with 2, 4, 8, 16, 32 and 64.
+constexpr std::uint32_t seed_first = 0xD2718461U;
+constexpr std::uint32_t seed_second = 0xAE3719E7U;
 
 } // namespace
 

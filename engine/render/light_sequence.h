@@ -14,7 +14,7 @@ inline constexpr int centre_set = jitter_sets;
 inline constexpr int samples_per_set = 4;
 
 /// Point n of an Owen-scrambled (0,2) sequence in the unit square: every power of two of points is
-/// a stratified set. The first lies near the middle.
+/// a stratified set.
 glm::dvec2 light_sample(std::uint32_t n);
 
 /// Sub-pixel place of sample n, 0..jitter_sets-1. Turned from block to block, so that each place

@@ -52,7 +52,8 @@ bool everywhere(const Vec3&) {
 }
 
 Error rendered(const Emitter& emitter, int samples,
-               const std::function<double(const Vec3&)>& expected) {
+               const std::function<double(const Vec3&)>& expected,
+               const std::function<bool(const Vec3&)>& region = everywhere) {
     auto r = renderer();
     r->show(studio({wall()}, {emitter}));
     r->look(front_view(), side_px, side_px);
@@ -105,7 +106,9 @@ TEST_CASE("A gridded disc's rendered irradiance is the integral of its cells' tr
             }
         return exitance / pi * pi * 0.16 * sum / 20000.0;
     };
-    const Error error = rendered(gridded, 256, expected);
+    const Error error = rendered(gridded, 256, expected, [](const Vec3& p) {
+        return std::abs(p.y - 0.3) < 0.06; // the sum is slow, a band of the picture is enough
+    });
     INFO("largest " << error.largest << ", mean " << error.mean);
     CHECK(error.largest < 0.003);
     CHECK(error.mean < 0.001);
