@@ -28,9 +28,10 @@ public:
         glBindVertexArray(0);
     }
     ~BindingGuard() {
-        if (framebuffer_ != 0)
+        // What was bound may have been one of ours that is gone.
+        if (framebuffer_ != 0 && glIsFramebuffer(static_cast<GLuint>(framebuffer_)) == GL_TRUE)
             glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(framebuffer_));
-        else if (has_window_)
+        else if (framebuffer_ == 0 && has_window_)
             glBindFramebuffer(GL_FRAMEBUFFER, 0);
         glViewport(viewport_[0], viewport_[1], viewport_[2], viewport_[3]);
         glUseProgram(0);

@@ -58,7 +58,7 @@ Error rendered(const Emitter& emitter, int samples,
     r->show(studio({wall()}, {emitter}));
     r->look(front_view(), side_px, side_px);
     converge(*r, samples);
-    return irradiance_error(*r, 1.0, expected, everywhere);
+    return irradiance_error(*r, 1.0, expected, region);
 }
 
 } // namespace
