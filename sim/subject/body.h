@@ -1,6 +1,7 @@
 // Torso, arms and legs: canonical field, used bare at the shoulders and dressed elsewhere.
 #pragma once
 
+#include "sim/base/mesh.h"
 #include "sim/subject/shape.h"
 
 namespace keystead::sculpt {
@@ -15,8 +16,10 @@ struct Limbs {
 };
 Limbs limbs_of(const Shape& shape);
 
-/// Bare torso with neck root, collar bones, shoulders and upper arms blended onto `d`.
+/// Torso, shoulders, collar bones and upper arms blended onto `d`.
 double with_torso(const Shape& shape, const Vec3& q, double d);
+/// The hollows above the collar bones and the throat notch: bare skin only.
+double with_hollows(const Vec3& q, double d);
 
 /// Dressed body: everything from the collar down, hands and neck left out. Signed distance of the
 /// cloth's outer face.
@@ -25,7 +28,10 @@ public:
     explicit ClothField(const Shape& shape)
         : shape_(shape)
         , limbs_(limbs_of(shape)) {}
+    /// Without the neck hole, which is cut from the finished surface.
     double at(const Vec3& point_mm) const override;
+    /// Distance from the neck hole's wall, negative inside the hole.
+    double hole(const Vec3& point_mm) const;
 
 private:
     double body(const Vec3& q) const;
@@ -33,6 +39,18 @@ private:
     const Shape& shape_;
     Limbs limbs_;
 };
+
+/// The collar's edge: where the neck hole's wall comes out of the cloth, one point per direction
+/// about the neck, the first straight ahead, turning toward the subject's left.
+struct CollarLine {
+    Vec3 centre_mm{0.0};
+    std::vector<Vec3> points_mm;
+};
+CollarLine collar_line(const Shape& shape, const ClothField& cloth);
+/// Is a point of the cloth inside the neck hole, or so near its edge that the band covers it?
+bool under_collar(const CollarLine& line, const ClothField& cloth, const Vec3& point_mm);
+/// The knitted band along the line, metres.
+Mesh collar_mesh(const CollarLine& line, const ClothField& cloth);
 
 /// One hand, left.
 class HandField final : public Field {

@@ -41,15 +41,12 @@ double ClothField::body(const Vec3& q) const {
 
 double ClothField::at(const Vec3& p) const {
     const Vec3 q = shape_.canonical(p);
-    double d = body(q) - thickness_mm;
-    const double hole = neck_hole(q);
-    if (std::abs(hole) < 30.0 && q.y > -320.0) {
-        // A band 14 mm wide round the hole, set off by its seam.
-        d -= 1.0 * smooth_step(17.0, 12.5, hole);
-        d += 0.9 * bump(hole - 14.0, 1.3);
-    }
-    if (q.y > -320.0) d = carve(d, hole, 7.0);
-    return d * shape_.scale_at(q.y);
+    return (body(q) - thickness_mm) * shape_.scale_at(q.y);
+}
+
+double ClothField::hole(const Vec3& p) const {
+    const Vec3 q = shape_.canonical(p);
+    return neck_hole(q) * shape_.scale_at(q.y);
 }
 
 } // namespace keystead::sculpt

@@ -45,6 +45,7 @@ double ear_solid(const Vec3& p) {
     const double fold = std::hypot(d2 + 9.3, w - 0.8) - mix(0.4, 2.6, fold_on);
     d = smooth_min(d, fold, 3.0);
     d = smooth_min(d, ellipsoid(p, {-3, -3, -7}, {12, 15, 8}), 6);
+    d = smooth_min(d, ellipsoid(p, {-5, -20, -7}, {7, 13, 8}), 6);
     d = carve(d, ellipsoid(p, {-3, -3.5, 4}, {8.5, 11.5, 8.2}), 3);
     d = smooth_min(d, capsule(p, {-2, 0, -3}, {-13, 6, -1}, 2, 2.6), 2.5);
     d = smooth_min(d, ellipsoid(p, {-11.2, -4.5, 0.6}, {3.6, 6, 3.6}), 3);

@@ -69,7 +69,8 @@ Mesh eye_mesh(const Shape& shape) {
         half.triangles.emplace_back(at(rings.size() - 1, i), last, at(rings.size() - 1, i + 1));
     }
     project(half, field);
-    Mesh mesh = whole_mesh(half, field);
+    find_normals(half, field);
+    Mesh mesh = whole_mesh(half);
     for (std::size_t i = 0; i < mesh.positions_m.size(); ++i) {
         const Vec3 p = Vec3(mesh.positions_m[i]) * 1000.0;
         // Left eye's points come first of each pair; both are centred on the origin so far.

@@ -64,43 +64,45 @@ Section section_at(const Shape& s, double y) {
     return section;
 }
 
-double superellipse(const Section& c, double x, double z, double& a, double& b) {
+struct LoftPoint {
+    double radius, slope_x, slope_z; ///< 1 on the section; its derivatives
+};
+
+LoftPoint on_section(const Section& c, double x, double z) {
     const double depth = z > c.centre ? c.front_depth : depth_behind;
-    a = std::abs(x) / c.half_width;
-    b = std::abs(z - c.centre) / depth;
-    return std::pow(std::pow(a, c.exponent) + std::pow(b, c.exponent), 1.0 / c.exponent);
+    const double a = std::max(std::abs(x) / c.half_width, 1e-6);
+    const double b = std::max(std::abs(z - c.centre) / depth, 1e-6);
+    const double an = std::pow(a, c.exponent), bn = std::pow(b, c.exponent);
+    const double r = std::pow(an + bn, 1.0 / c.exponent);
+    const double common = r / (an + bn); // r^(1-n)
+    return {r, common * an / (a * c.half_width), common * bn / (b * depth)};
 }
 
 double face_loft(const Shape& s, const Vec3& q) {
-    const Section here = section_at(s, q.y);
-    double a = 0, b = 0, unused_a = 0, unused_b = 0;
-    const double r = std::max(superellipse(here, q.x, q.z, a, b), 1e-3);
-    const double above = superellipse(section_at(s, q.y + 1.0), q.x, q.z, unused_a, unused_b);
-    const double n = here.exponent;
-    const double common = std::pow(r, 1.0 - n);
-    const double depth = q.z > here.centre ? here.front_depth : depth_behind;
-    const double rx = common * std::pow(a, n - 1.0) / here.half_width;
-    const double rz = common * std::pow(b, n - 1.0) / depth;
-    const double ry = above - r;
-    const double d = (r - 1.0) / std::max(std::sqrt(rx * rx + ry * ry + rz * rz), 1e-3);
+    const LoftPoint here = on_section(section_at(s, q.y), q.x, q.z);
+    const LoftPoint above = on_section(section_at(s, q.y + 1.0), q.x, q.z);
+    const double slope =
+        std::sqrt(square(here.slope_x) + square(here.slope_z) + square(above.radius - here.radius));
+    const double d = (here.radius - 1.0) / std::max(slope, 1e-3);
     const double under_jaw = -0.906 * (q.y + 99.2) - 0.423 * (q.z - 80.0);
     const double top = q.y - 56.0 + 0.12 * q.z;
     return smooth_max(smooth_max(d, under_jaw, 12.0), top, 26.0);
 }
 
-// Superellipsoid of exponent 2.15: a little fuller than an egg.
+// Superellipsoid, a little fuller than an egg; level sections have their own exponent.
 double cranium(const Shape& s, const Vec3& q) {
     constexpr double n = 2.15;
+    const double level = s.cranium_fullness;
     const Vec3 p = q - Vec3(0.0, 46.0, -13.0);
     const Vec3 r(s.cranium_half_breadth, p.y > 0.0 ? s.cranium_up : 80.0,
                  p.z > 0.0 ? 104.0 : s.cranium_back);
-    const Vec3 t = glm::abs(p) / r;
-    const Vec3 power(std::pow(t.x, n), std::pow(t.y, n), std::pow(t.z, n));
-    const double k = std::max(std::pow(power.x + power.y + power.z, 1.0 / n), 1e-3);
-    const Vec3 slope = std::pow(k, 1.0 - n) *
-                       Vec3(power.x / std::max(t.x, 1e-9), power.y / std::max(t.y, 1e-9),
-                            power.z / std::max(t.z, 1e-9)) /
-                       r;
+    const Vec3 t = glm::max(glm::abs(p) / r, Vec3(1e-6));
+    const double xl = std::pow(t.x, level), zl = std::pow(t.z, level);
+    const double ring = std::pow(xl + zl, n / level), yn = std::pow(t.y, n);
+    const double sum = ring + yn;
+    const double k = std::max(std::pow(sum, 1.0 / n), 1e-3);
+    const Vec3 power(ring * xl / (xl + zl), yn, ring * zl / (xl + zl));
+    const Vec3 slope = (k / sum) * power / (t * r);
     return (k - 1.0) / std::max(glm::length(slope), 1e-3);
 }
 
@@ -124,19 +126,21 @@ double with_bones(const Shape& s, const Vec3& q, double d) {
     if (q.z < 30.0) return d;
     const Vec3 eye = s.eye_canonical;
     d = carve(d, ellipsoid(q, {eye.x, eye.y + 2.0, eye.z + 19.0}, {17, 11, 13}), 14);
-    d = smooth_min(d, ellipsoid(q, {0, -87, 81}, {19, 13, 13.5}), 14);
+    d = smooth_min(d, ellipsoid(q, {0, -86, 81}, {19, 13, 13.5}), 14);
     return smooth_min(d, ellipsoid(q, {0, -49, 81.5}, {34, 25, 20}), 18);
 }
 
 double folds_at(const Shape& s, const Vec3& q) {
-    if (q.z < 30.0 || q.y > 130.0 || q.y < -75.0) return 0.0;
+    if (q.z < 30.0 || q.y > 130.0 || q.y < -125.0) return 0.0;
     double out = 0.0;
     const Vec2 eye(s.eye_canonical.x, s.eye_canonical.y);
     const AlongSegment trough =
         along_segment(q.x, q.y, eye + Vec2(-17.0, -8.0), eye + Vec2(9.0, -23.0));
     out -= 0.45 * bump(trough.distance, 5.0);
     out += 1.2 * bump(q.x - 27.0, 16.0) * bump(q.y - 78.0, 17.0);
-    out += 0.9 * bump(q.x, 24.0) * bump(q.y + 53.0, 12.0);
+    out += 0.9 * bump(q.x, 24.0) * bump(q.y + 53.0, 13.0);
+    // The nose root's saddle, so that its deepest point lies where sellion should.
+    out -= 1.3 * bump(q.x, 8.0) * bump(q.y - 19.5, 7.0);
     const double philtrum = smooth_step(-31.0, -36.0, q.y) * smooth_step(-47.0, -42.0, q.y);
     out += philtrum * (0.25 * bump(q.x - 4.8, 1.6) - 0.75 * bump(q.x, 2.4));
     const AlongSegment fold = along_segment(q.x, q.y, {19.5, -24.0}, {31.0, -52.0});

@@ -35,10 +35,12 @@ Vec3 crown(HairStyle style) {
 
 double above_hairline(const Vec3& q) {
     const double azimuth = degrees(std::atan2(q.x, q.z));
-    const double radius = std::max(std::hypot(q.x, q.z), 20.0);
-    const double slope =
-        (hairline()(azimuth + 1.0) - hairline()(azimuth - 1.0)) / (2.0 * radians(1.0) * radius);
-    return (q.y - hairline()(azimuth)) / std::sqrt(1.0 + slope * slope);
+    // Near the vertical axis the azimuth means nothing; there it is all hair.
+    const double radius = std::hypot(q.x, q.z);
+    const double sure = smooth_step(15.0, 60.0, radius);
+    const double slope = sure * (hairline()(azimuth + 1.0) - hairline()(azimuth - 1.0)) /
+                         (2.0 * radians(1.0) * std::max(radius, 30.0));
+    return (q.y - mix(40.0, hairline()(azimuth), sure)) / std::sqrt(1.0 + slope * slope);
 }
 
 double HairField::thickness(const Vec3& q, double base) const {
@@ -55,7 +57,8 @@ double HairField::thickness(const Vec3& q, double base) const {
         full = mix(13.0, 16.0, top), run = mix(20.0, 42.0, front);
         break;
     default:
-        full = mix(6.0, 15.0, top), run = mix(26.0, 50.0, front);
+        full = mix(mix(2.5, 6.5, smooth_step(-60.0, 15.0, q.y)), 15.0, top),
+        run = mix(26.0, 50.0, front);
         break;
     }
     if (above < 0.0) return mix(-0.6, -6.0, smooth_step(0.0, -10.0, above));

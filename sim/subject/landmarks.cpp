@@ -1,5 +1,7 @@
 #include "sim/subject/landmarks.h"
 
+#include "sim/subject/measuring.h"
+
 namespace keystead::sculpt {
 
 Vec3 march(const Field& field, const Vec3& from, const Vec3& direction, double reach) {
@@ -21,31 +23,10 @@ Vec3 march(const Field& field, const Vec3& from, const Vec3& direction, double r
 
 namespace {
 
-const Vec3 back(0, 0, -1), inward(-1, 0, 0), down(0, -1, 0), up(0, 1, 0);
+const Vec3 back(0, 0, -1), inward(-1, 0, 0), down(0, -1, 0);
 
 Vec3 front_at(const Field& f, double x, double y) {
     return march(f, {x, y, 150}, back);
-}
-
-// Extreme of `height(point)` over a range, by samples and then golden-section steps.
-template <class Point, class Height>
-Vec3 extreme(double low, double high, Point&& point, Height&& height) {
-    constexpr int samples = 24;
-    double best_t = low, best = -1e9;
-    for (int i = 0; i <= samples; ++i) {
-        const double t = mix(low, high, double(i) / samples);
-        const double h = height(point(t));
-        if (h > best) best = h, best_t = t;
-    }
-    double width = (high - low) / samples;
-    for (int i = 0; i < 14; ++i) {
-        width *= 0.6;
-        for (const double t : {best_t - width, best_t + width}) {
-            const double h = height(point(t));
-            if (h > best) best = h, best_t = t;
-        }
-    }
-    return point(best_t);
 }
 
 Vec3 mirrored(const Vec3& p) {
@@ -55,23 +36,18 @@ Vec3 mirrored(const Vec3& p) {
 void midline(Landmarks& l, const Shape& s, const Field& f) {
     const auto y_of = [&](double canonical) { return s.height_of(canonical); };
     const auto front = [&](double y) { return front_at(f, 0.0, y); };
-    l.vertex = extreme(
+    l.vertex = highest(
         -60, 40,
         [&](double z) {
             return march(f, {0, 220, z}, down);
         },
         [](const Vec3& p) { return p.y; });
-    l.pronasale = extreme(y_of(-28), y_of(0), front, [](const Vec3& p) { return p.z; });
-    l.sellion = extreme(y_of(12), y_of(33), front, [](const Vec3& p) { return -p.z; });
-    l.glabella = extreme(y_of(32), y_of(52), front, [](const Vec3& p) { return p.z; });
+    l.pronasale = pronasale_of(s);
+    l.sellion = sellion_of(s);
+    l.glabella = highest(y_of(32), y_of(52), front, [](const Vec3& p) { return p.z; });
     l.subnasale = front(y_of(canonical_y::subnasale));
     l.stomion = front(y_of(canonical_y::stomion));
-    l.menton = extreme(
-        55, 100,
-        [&](double z) {
-            return march(f, {0, l.stomion.y - 100, z}, up);
-        },
-        [](const Vec3& p) { return -p.y; });
+    l.menton = menton_of(s);
     l.face = l.sellion;
 }
 
@@ -81,19 +57,13 @@ void paired(Landmarks& l, const Shape& s, const Field& f) {
     l.eye_left = s.eye;
     l.pupil_left = s.eye + Vec3(0, 0, 12.8);
     const double zygion_y = s.height_of(-2.0);
-    l.zygion_left = extreme(
-        14, 60, [&](double z) { return side(zygion_y, z); }, widest);
+    l.zygion_left = highest(
+        16, 60, [&](double z) { return side(zygion_y, z); }, widest);
     const double gonion_y = s.height_of(-58.0);
-    l.gonion_left = extreme(
-        -10, 34, [&](double z) { return side(gonion_y, z); }, widest);
+    l.gonion_left = highest(
+        -6, 34, [&](double z) { return side(gonion_y, z); }, widest);
     l.tragion_left = {side(0.0, 0.0).x, 0.0, 0.0};
-    const double wing_z = 97.0 + 3.5 * s.nose_protrusion * s.scale_z(-19.6);
-    l.alare_left = extreme(
-        s.height_of(-26), s.height_of(-13),
-        [&](double y) {
-            return march(f, {45, y, wing_z}, inward, 44.0);
-        },
-        widest);
+    l.alare_left = alare_of(s);
     l.cheilion_left = front_at(f, 0.5 * s.measures.lip_length, s.height_of(-51.3));
     l.cheek_left = front_at(f, s.eye.x, s.height_of(-10.0));
     const double acromion_z = s.from_canonical({0, canonical_y::shoulder, -52}).z;

@@ -27,10 +27,11 @@ double with_lids(const Shape& s, const Vec3& e, double d) {
     const double u = e.x, v = e.y;
     const double crease_v = 8.6 - 0.026 * square(u + 1.0) + 0.05 * u;
     const double along = smooth_step(15.0, 10.0, std::abs(u)) * smooth_step(0.0, 4.0, e.z);
-    d += along * (0.9 * bump(v - crease_v, 1.0) - 0.6 * bump(v - crease_v - 2.9, 1.6));
+    d += along * (0.8 * bump(v - crease_v, 1.2) - 0.5 * bump(v - crease_v - 3.2, 2.0));
     const LidEdges edges = lid_edges(s, u);
     double opening = std::max(v - edges.upper, edges.lower - v);
-    opening = std::max({opening, (eye_radius_mm - 1.2) - ball, 4.5 - e.z});
+    const double past_corner = std::abs(u + 0.8) - 13.8;
+    opening = std::max({opening, past_corner, (eye_radius_mm - 1.2) - ball, 4.5 - e.z});
     d = carve(d, opening, 1.6);
     return smooth_min(d, ellipsoid(e, {-11.5, -0.8, 4.6}, {3, 2.2, 3.2}), 2);
 }

@@ -22,18 +22,18 @@ Lips lips_at(const Shape& shape, const Vec3& q) {
     const double base = canonical_y::stomion;
     const double t = x / 25.5;
     const double seam_y = base - 0.6 * bump(x, 3.2) + 0.4 * bump(x - 8.0, 4.0) -
-                          0.3 * bump(x - 17.0, 5.0) + 1.7 * smooth_step(10.0, 27.0, x);
+                          0.3 * bump(x - 17.0, 5.0) + 1.3 * smooth_step(10.0, 27.0, x);
     const double fade = smooth_step(55.0, 65.0, q.z);
     if (t < 1.0) {
         const double b = 1.0 - t * t;
         const double tall = shape.lip_fullness;
-        const double upper = tall * 7.6 * std::pow(b, 0.74) * (1.0 - 0.17 * bump(x, 2.2));
-        const double lower = tall * 9.2 * std::pow(b, 0.70);
-        const double straight = base + 1.7 * smooth_step(10.0, 27.0, x);
-        const double swell = std::pow(b, 0.55) * shape.lip_fullness;
+        const double upper = tall * 7.8 * std::pow(b, 0.95) * (1.0 - 0.17 * bump(x, 2.4));
+        const double lower = tall * 9.6 * std::pow(b, 0.85);
+        const double straight = base + 1.3 * smooth_step(10.0, 27.0, x);
+        const double swell = std::pow(b, 0.62) * shape.lip_fullness;
         const double up = (q.y - seam_y) / upper, down = (straight - q.y) / lower;
-        lips.out_mm += 2.9 * swell * lip_profile(up, 0.72, 1.2);
-        lips.out_mm += 3.8 * swell * lip_profile(down, 0.80, 1.15);
+        lips.out_mm += 2.5 * swell * lip_profile(up, 0.72, 1.1);
+        lips.out_mm += 3.5 * swell * lip_profile(down, 0.75, 1.35);
         lips.out_mm += 0.3 * std::pow(b, 0.5) * bump(q.y - seam_y - upper, 1.1);
         const double inside = std::min(q.y - (straight - lower), seam_y + upper - q.y);
         lips.vermilion = smooth_step(-0.4, 0.9, inside) * smooth_step(0.0, 0.12, b);

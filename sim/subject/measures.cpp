@@ -12,6 +12,7 @@ Measures female_means() {
     m.stature = 1628.47, m.sitting_height = 856.63, m.tragion_top = 126.48;
     m.eye_height_sitting = 747.69, m.acromial_height = 1335.1;
     m.head_length = 189.82, m.head_breadth = 147.77;
+    m.head_girth = 561.12;
     m.bizygomatic = 133.77, m.bigonial = 106.0;
     m.menton_sellion = 113.09, m.subnasale_sellion = 48.2, m.stomion_menton = 44.5;
     m.nose_protrusion = 19.8, m.nose_breadth = 33.2, m.lip_length = 48.0;
@@ -45,8 +46,11 @@ Measures measures_of(const Subject& subject) {
     m.biacromial *= scale;
     m.bideltoid *= scale;
     const Proportions& p = subject.proportions;
+    const double mean_head = m.head_length + m.head_breadth;
     override_with(m.head_length, p.head_length_mm, 160, 235);
     override_with(m.head_breadth, p.head_breadth_mm, 125, 185);
+    // The girth follows length and breadth, which are the only ones the document has.
+    m.head_girth *= (m.head_length + m.head_breadth) / mean_head;
     override_with(m.bizygomatic, p.bizygomatic_mm, 112, 168);
     override_with(m.bigonial, p.bigonial_mm, 85, 145);
     override_with(m.menton_sellion, p.menton_sellion_mm, 92, 148);

@@ -18,6 +18,7 @@ struct Measures {
     double eye_height_sitting = 804.51;
     double acromial_height = 1440.7;
     double head_length = 199.5, head_breadth = 154.33;
+    double head_girth = 574.37;
     double bizygomatic = 142.62, bigonial = 116.0;
     double menton_sellion = 122.64, subnasale_sellion = 52.0, stomion_menton = 48.0;
     double nose_protrusion = 21.1, nose_breadth = 36.6, lip_length = 51.0;

@@ -40,7 +40,7 @@ double SkinField::at(const Vec3& p) const {
         d = with_ear(s, q, d);
     }
     if (q.y < 40.0) d = with_neck(s, q, d);
-    if (q.y < -60.0) d = with_torso(s, q, d);
+    if (q.y < -60.0) d = with_hollows(q, with_torso(s, q, d));
     d *= s.scale_at(q.y);
     return with_lids(s, eye_relative(s, p), d);
 }

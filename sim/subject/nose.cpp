@@ -31,9 +31,9 @@ double nostril(Vec3 p) {
 
 double nose_solid(const Shape& s, const Vec3& q) {
     const Vec3 p = nose_space(s, q);
-    double d = capsule(p, {0, 22, 86.8}, {0, -12, 108}, 4.6, 7.2);
+    double d = capsule(p, {0, 22, 86.8}, {0, -13, 109}, 4.6, 7.4);
     d = smooth_min(d, capsule(p, {0, 20, 76}, {0, -15.4, 92}, 5.5, 14), 13);
-    d = smooth_min(d, ellipsoid(p, {0, -15.6, 112.2}, {8.7, 8, 9.8}), 9);
+    d = smooth_min(d, ellipsoid(p, {0, -15.6, 111.4}, {8.8, 8.2, 9.6}), 9);
     d = smooth_min(d, ellipsoid(p, {10.4, -19.6, 100.5}, {7.4, 7.4, 11.2}), 10);
     d = smooth_min(d, capsule(p, {0, -21.3, 113}, {0, -25.9, 101.5}, 3.4, 3.2), 7);
     return d * nose_scale(s);

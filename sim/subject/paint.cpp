@@ -91,7 +91,7 @@ void paint_brow(Coat& coat, const Shape& s, const Vec3& q) {
         35.5 + 6.0 * std::sin(std::clamp(t, 0.0, 1.0) * 2.4) - 3.0 * t * t + s.brow_outer_lift * t;
     const double half = mix(4.4, 2.0, smooth_step(0.35, 1.05, t)) * smooth_step(-0.1, 0.08, t);
     const double across = (q.y - arch) / std::max(half, 0.5);
-    const double strokes = 0.75 + 0.35 * value_noise({x / 1.3 + q.y / 2.2, q.y / 5.0, 1.0});
+    const double strokes = 0.82 + 0.25 * value_noise({x / 2.3 + q.y / 4.0, q.y / 8.0, 1.0});
     const double weight = smooth_step(1.25, 0.45, std::abs(across)) * smooth_step(1.1, 0.9, t);
     toward(coat.colour, {0.08, 0.048, 0.03}, 0.85 * weight * std::min(strokes, 1.0));
     coat.roughness = mix(coat.roughness, 0.60, weight);
@@ -105,7 +105,7 @@ Coat coat_at(const Shape& s, const Vec3& p, HairStyle style) {
     if (q.y > -120.0) {
         flush(coat, q);
         shade_eyes(coat, s, eye_relative(s, p));
-        toward(coat.colour, {0.40, 0.195, 0.165}, 0.72 * lips.vermilion);
+        toward(coat.colour, {0.39, 0.185, 0.16}, 0.78 * lips.vermilion);
         coat.roughness = mix(coat.roughness, 0.38, lips.vermilion);
         paint_brow(coat, s, q);
         // Roots show through at the hairline, so that hair does not end in a hard edge.
@@ -140,24 +140,6 @@ void paint_skin(Mesh& skin, const Shape& shape, HairStyle style) {
 
 void paint_hands(Mesh& hands) {
     paint(hands, [](const Vec3&) { return Coat{base_skin * 0.96, 0.48, Region::body}; });
-}
-
-void paint_hair(Mesh& hair, const Shape& shape, HairStyle style) {
-    hair.tangents.resize(hair.positions_m.size());
-    for (std::size_t i = 0; i < hair.positions_m.size(); ++i) {
-        const Vec3 p = Vec3(hair.positions_m[i]) * 1000.0;
-        Vec3 q = shape.canonical(p);
-        const double side = p.x < 0.0 ? -1.0 : 1.0;
-        q.x *= side;
-        hair.tangents[i] = glm::vec3(hair_flow(style, q, Vec3(hair.normals[i])));
-    }
-    paint(hair, [&](const Vec3& p) {
-        Coat coat{base_hair, 0.34, Region::hair};
-        Vec3 q = shape.canonical(p);
-        if (p.x < 0.0) q.x = -q.x;
-        coat.colour *= 1.0 + 0.22 * strand_relief(style, q);
-        return coat;
-    });
 }
 
 void paint_cloth(Mesh& cloth, const Shape& shape) {

@@ -14,6 +14,8 @@ inline const Vec3 base_cloth{0.085, 0.095, 0.115};
 
 void paint_skin(Mesh& skin, const Shape& shape, HairStyle style);
 void paint_hands(Mesh& hands);
+/// Strands and clumps: moves vertices a little and tilts their normals. Both halves differ.
+void comb_hair(Mesh& hair, const Shape& shape, HairStyle style);
 void paint_hair(Mesh& hair, const Shape& shape, HairStyle style);
 void paint_cloth(Mesh& cloth, const Shape& shape);
 

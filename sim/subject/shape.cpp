@@ -9,36 +9,18 @@ struct Heights {
 };
 
 // The eye line follows from the sitting measures; the face hangs from it.
-Heights face_heights(const Measures& m) {
+Heights face_heights(const Shape& s) {
+    const Measures& m = s.measures;
     Heights h{};
-    const double corner_above_pupil = 0.9;
+    const double corner_above_pupil = 0.3;
     h.pupil = m.eye_height_sitting - m.sitting_height + m.tragion_top - corner_above_pupil;
     h.sellion = h.pupil + (canonical_y::sellion - canonical_y::pupil);
-    h.menton = h.sellion - m.menton_sellion;
+    h.menton = h.sellion - std::sqrt(square(m.menton_sellion) - square(s.menton_behind_sellion));
     const double mean = preset_measures(m.female ? "mean-female" : "mean-male").menton_sellion;
     const double stretch = m.menton_sellion / mean;
     h.subnasale = h.sellion - m.subnasale_sellion * stretch;
     h.stomion = h.menton + m.stomion_menton * stretch;
     return h;
-}
-
-void set_heights(Shape& s) {
-    const Measures& m = s.measures;
-    const Heights h = face_heights(m);
-    const double shoulder = m.acromial_height - m.stature + m.tragion_top;
-    s.floor_y = m.tragion_top - m.stature;
-    const double seat = m.tragion_top - m.sitting_height;
-    s.height = Curve({{m.tragion_top, canonical_y::top},
-                      {h.sellion, canonical_y::sellion},
-                      {h.pupil, canonical_y::pupil},
-                      {h.subnasale, canonical_y::subnasale},
-                      {h.stomion, canonical_y::stomion},
-                      {h.menton, canonical_y::menton},
-                      {shoulder, canonical_y::shoulder},
-                      {seat, canonical_y::seat},
-                      {s.floor_y, canonical_y::floor}},
-                     CurveKind::monotone);
-    s.eye.y = h.pupil;
 }
 
 void set_scales(Shape& s) {
@@ -84,6 +66,25 @@ void set_scales(Shape& s) {
 
 } // namespace
 
+void set_heights(Shape& s, double canonical_sellion, double canonical_menton) {
+    const Measures& m = s.measures;
+    const Heights h = face_heights(s);
+    const double shoulder = m.acromial_height - m.stature + m.tragion_top;
+    s.floor_y = m.tragion_top - m.stature;
+    const double seat = m.tragion_top - m.sitting_height;
+    s.height = Curve({{m.tragion_top, canonical_y::top},
+                      {h.sellion, canonical_sellion},
+                      {h.pupil, canonical_y::pupil},
+                      {h.subnasale, canonical_y::subnasale},
+                      {h.stomion, canonical_y::stomion},
+                      {h.menton, canonical_menton},
+                      {shoulder, canonical_y::shoulder},
+                      {seat, canonical_y::seat},
+                      {s.floor_y, canonical_y::floor}},
+                     CurveKind::monotone);
+    s.eye.y = h.pupil;
+}
+
 Vec3 Shape::canonical(const Vec3& p) const {
     const double y = height(p.y);
     const double axis = axis_z(y);
@@ -112,7 +113,7 @@ Shape unsolved_shape(const Measures& measures) {
     Shape s;
     s.measures = measures;
     s.body_scale = measures.stature / 1756.21;
-    set_heights(s);
+    set_heights(s, canonical_y::sellion, canonical_y::menton);
     set_scales(s);
     s.eye.x = 0.5 * measures.interpupillary;
     s.eye.z = measures.female ? 67.2 : 71.0;

@@ -24,6 +24,7 @@ struct Shape {
 
     // Solved against measures (see solve.h); the values here are good starts.
     double cranium_half_breadth = 77.0, cranium_up = 85.0, cranium_back = 88.0;
+    double cranium_fullness = 2.15; ///< exponent of its section
     double zygoma = 0.0, gonion = 0.0;
     double nose_protrusion = 1.0, nose_breadth = 1.0;
     double neck_radius = 0.0;
@@ -35,6 +36,7 @@ struct Shape {
     double cheek_hollow_x = 74.0;
     double lip_fullness = 1.0;
     double bust = 0.0;
+    double menton_behind_sellion = 11.0; ///< kept by the solver, for the slanted length
     double lid_opening = 1.0;
 
     Vec3 eye{32.0, canonical_y::pupil, 71.0}; ///< centre of the left eyeball, subject's space
@@ -54,6 +56,9 @@ struct Shape {
     /// Length of a subject's millimetre against a canonical one, the smaller of the two scales.
     double scale_at(double canonical_height) const;
 };
+
+/// Lays out the heights so that the canonical heights given come to lie at the measured ones.
+void set_heights(Shape& shape, double canonical_sellion, double canonical_menton);
 
 /// The shape before solving: heights, scales and preset differences.
 Shape unsolved_shape(const Measures& measures);

@@ -1,12 +1,16 @@
 #include "sim/subject/subject.h"
 
 #include "sim/subject/body.h"
+#include "sim/subject/collapse.h"
 #include "sim/subject/eyes.h"
 #include "sim/subject/landmarks.h"
 #include "sim/subject/paint.h"
+#include "sim/subject/solve.h"
 #include "sim/subject/surface.h"
 
 #include <cstring>
+#include <tbb/parallel_for.h>
+#include <tbb/parallel_invoke.h>
 
 namespace keystead {
 
@@ -24,8 +28,8 @@ GridAxes skin_axes(const Shape& s) {
                                                {lip, 3.6},
                                                {mouth, 1.7},
                                                {eye - 14, 2.2},
-                                               {eye + 15, 1.6},
-                                               {eye + 40, 3.0},
+                                               {eye + 31, 1.7},
+                                               {eye + 44, 3.2},
                                                {s.measures.tragion_top + 12, 5.0}});
     axes.z = graded_axis(-190, {{-110, 9.0}, {-44, 5.0}, {16, 2.6}, {56, 4.0}, {142, 2.0}});
     return axes;
@@ -34,9 +38,10 @@ GridAxes skin_axes(const Shape& s) {
 GridAxes hair_axes(const Shape& s, HairStyle style) {
     const double low = style == HairStyle::bob ? -115.0 : -95.0;
     GridAxes axes;
-    axes.x = mirror_axis({{112, 3.4}});
-    axes.y = graded_axis(s.height_of(low), {{s.measures.tragion_top + 34, 3.4}});
-    axes.z = graded_axis(-158, {{118, 3.4}});
+    const double step = style == HairStyle::bob ? 4.2 : 3.5;
+    axes.x = mirror_axis({{112, step}});
+    axes.y = graded_axis(s.height_of(low), {{s.measures.tragion_top + 34, step}});
+    axes.z = graded_axis(-158, {{118, step}});
     return axes;
 }
 
@@ -53,67 +58,133 @@ GridAxes cloth_axes(const Shape& s) {
     return axes;
 }
 
-Mesh build_skin(const Shape& s, HairStyle style) {
+// What the paint needs: short edges where colours change quickly.
+double longest_skin_edge(const Shape& s, const Vec3& p) {
+    const Vec3 e = eye_relative(s, p);
+    if (std::abs(e.x) < 17.0 && std::abs(e.y) < 12.0 && e.z > 0.0) return 2.6;
+    const Vec3 q = s.canonical(p);
+    if (q.z > 60.0 && q.x < 30.0 && q.y > -66.0 && q.y < -42.0) return 2.8;
+    if (q.z > 40.0 && q.x < 58.0 && q.y > 29.0 && q.y < 46.0) return 2.1;
+    if (q.z > 70.0 && q.x < 26.0 && q.y > -46.0) return 4.5;
+    return q.z > 30.0 && q.y > -110.0 ? 8.0 : 14.0;
+}
+
+// Where nobody looks closely: shoulders and nape, and the scalp under hair.
+double ease_of_skin(const Shape& s, HairStyle style, const Vec3& p) {
+    const Vec3 q = s.canonical(p);
+    if (style != HairStyle::none && q.y > -75.0 && above_hairline(q) > 9.0) return 6.0;
+    if (q.y < -195.0) return 6.0;
+    if (q.y < -110.0) return 2.5;
+    return q.z < 20.0 ? 1.6 : 1.0;
+}
+
+double ease_of_cloth(const Shape& s, const Vec3& p) {
+    return mix(1.0, 3.5, smooth_step(-240.0, -480.0, s.height(p.y)));
+}
+
+struct Built {
+    Mesh fine, coarse; ///< for the eye; for shadow maps
+};
+
+Built finish(Surface& surface, const Field& field, const CollapseLimits& limits, double coarser) {
+    find_normals(surface, field);
+    collapse(surface, limits);
+    Built built;
+    built.fine = whole_mesh(surface);
+    CollapseLimits coarse = limits;
+    coarse.chord_mm *= coarser;
+    coarse.longest_mm = 60.0;
+    coarse.longest_at = {};
+    collapse(surface, coarse);
+    built.coarse = whole_mesh(surface);
+    return built;
+}
+
+Built build_skin(const Shape& s, HairStyle style) {
     const SkinField field(s);
     Surface surface = surface_nets(field, skin_axes(s));
     relax(surface, field, 2);
-    Mesh skin = whole_mesh(surface, field);
-    paint_skin(skin, s, style);
-    return skin;
+    CollapseLimits limits;
+    limits.chord_mm = 0.055;
+    limits.ease_at = [&](const Vec3& p) { return ease_of_skin(s, style, p); };
+    limits.longest_at = [&](const Vec3& p) { return longest_skin_edge(s, p); };
+    Built built = finish(surface, field, limits, 4.0);
+    paint_skin(built.fine, s, style);
+    paint_skin(built.coarse, s, style);
+    return built;
 }
 
-Mesh build_hands(const Shape& s) {
+Built build_hands(const Shape& s) {
     const HandField field(s);
     const Vec3 low = field.low_mm(), high = field.high_mm();
     GridAxes axes{graded_axis(low.x, {{high.x, 4.2}}), graded_axis(low.y, {{high.y, 4.2}}),
                   graded_axis(low.z, {{high.z, 4.2}})};
     Surface surface = surface_nets(field, axes);
     relax(surface, field, 2);
-    Mesh hands = whole_mesh(surface, field);
-    paint_hands(hands);
-    return hands;
+    CollapseLimits limits;
+    limits.chord_mm = 0.2;
+    Built built = finish(surface, field, limits, 4.0);
+    paint_hands(built.fine);
+    paint_hands(built.coarse);
+    return built;
 }
 
-// What lies under the skin is never seen; the hair's edge stays 2.5 mm deep.
-void drop_under_skin(Surface& hair, const Field& skin, double depth_mm) {
-    std::vector<char> hidden(hair.points.size());
-    for (std::size_t i = 0; i < hair.points.size(); ++i)
-        hidden[i] = skin.at(hair.points[i]) < -depth_mm ? 1 : 0;
-    std::erase_if(hair.triangles,
-                  [&](const glm::uvec3& t) { return hidden[t.x] && hidden[t.y] && hidden[t.z]; });
-    std::vector<std::uint32_t> renumbered(hair.points.size(), 0xFFFFFFFFU);
-    std::vector<Vec3> kept;
-    for (glm::uvec3& t : hair.triangles)
-        for (glm::length_t e = 0; e < 3; ++e) {
-            std::uint32_t& number = renumbered[t[e]];
-            if (number == 0xFFFFFFFFU) {
-                number = static_cast<std::uint32_t>(kept.size());
-                kept.push_back(hair.points[t[e]]);
-            }
-            t[e] = number;
-        }
-    hair.points = std::move(kept);
+// Triangles whose three corners are all unwanted.
+template <class F>
+void drop_triangles(Surface& surface, F&& unwanted) {
+    std::vector<char> drop(surface.points.size());
+    tbb::parallel_for(std::size_t{0}, drop.size(),
+                      [&](std::size_t i) { drop[i] = unwanted(surface.points[i]) ? 1 : 0; });
+    std::erase_if(surface.triangles,
+                  [&](const glm::uvec3& t) { return drop[t.x] && drop[t.y] && drop[t.z]; });
+    drop_unused_points(surface);
 }
 
-Mesh build_hair(const Shape& s, HairStyle style) {
+// What lies under the skin is never seen; the hair's edge stays a little deep. Hair must not come
+// through where the sockets are hollower than the skull it grows on.
+void drop_hidden_hair(Surface& hair, const Shape& s, double depth_mm) {
+    const SkinField skin(s);
+    drop_triangles(hair, [&](const Vec3& p) {
+        const Vec3 q = s.canonical(p);
+        const bool face = q.z > 50.0 && q.x < 56.0 && q.y < 58.0;
+        return face || skin.at(p) < -depth_mm;
+    });
+}
+
+Built build_hair(const Shape& s, HairStyle style) {
     if (style == HairStyle::none) return {};
     const HairField field(s, style);
-    const SkinField skin(s);
     Surface surface = surface_nets(field, hair_axes(s, style));
-    drop_under_skin(surface, skin, 2.5);
+    drop_hidden_hair(surface, s, 2.0);
     relax(surface, field, 1);
-    Mesh hair = whole_mesh(surface, field);
-    paint_hair(hair, s, style);
-    return hair;
+    CollapseLimits limits;
+    limits.chord_mm = 0.05;
+    limits.longest_mm = style == HairStyle::bob ? 6.5 : 5.0;
+    Built built = finish(surface, field, limits, 12.0);
+    for (Mesh* mesh : {&built.fine, &built.coarse}) {
+        comb_hair(*mesh, s, style);
+        paint_hair(*mesh, s, style);
+    }
+    return built;
 }
 
-Mesh build_cloth(const Shape& s) {
+Built build_cloth(const Shape& s) {
     const ClothField field(s);
     Surface surface = surface_nets(field, cloth_axes(s));
+    const CollarLine line = collar_line(s, field);
+    drop_triangles(surface, [&](const Vec3& p) { return under_collar(line, field, p); });
     relax(surface, field, 2);
-    Mesh cloth = whole_mesh(surface, field);
-    paint_cloth(cloth, s);
-    return cloth;
+    CollapseLimits limits;
+    limits.chord_mm = 0.25;
+    limits.longest_mm = 40.0;
+    limits.ease_at = [&](const Vec3& p) { return ease_of_cloth(s, p); };
+    Built built = finish(surface, field, limits, 3.0);
+    const Mesh collar = collar_mesh(line, field);
+    append(built.fine, collar);
+    append(built.coarse, collar);
+    paint_cloth(built.fine, s);
+    paint_cloth(built.coarse, s);
+    return built;
 }
 
 void outermost(SubjectForm& form) {
@@ -130,35 +201,48 @@ void outermost(SubjectForm& form) {
     }
 }
 
-} // namespace
+std::shared_ptr<const Mesh> shared(Mesh&& mesh) {
+    return std::make_shared<const Mesh>(std::move(mesh));
+}
 
-SubjectForm build_subject(const Subject& subject) {
-    const Shape shape = unsolved_shape(measures_of(subject));
-    Mesh skin = build_skin(shape, subject.hair_style);
-    append(skin, build_hands(shape));
-    SubjectForm form;
-    form.skin = std::make_shared<const Mesh>(std::move(skin));
-    form.hair = std::make_shared<const Mesh>(build_hair(shape, subject.hair_style));
-    form.clothing = std::make_shared<const Mesh>(build_cloth(shape));
-    form.eyes = std::make_shared<const Mesh>(eye_mesh(shape));
-    Mesh caster = *form.skin;
-    append(caster, *form.hair);
-    append(caster, *form.clothing);
-    append(caster, *form.eyes);
-    form.caster = std::make_shared<const Mesh>(std::move(caster));
-
-    const SkinField field(shape);
-    form.landmarks = head_landmarks_mm(shape, field);
-    form.landmarks.chest = march(ClothField(shape), {0, shape.height_of(-290.0), 200}, {0, 0, -1});
+void place_landmarks(SubjectForm& form, const Shape& shape) {
+    form.landmarks = head_landmarks_mm(shape, SkinField(shape));
+    form.landmarks.chest =
+        march(ClothField(shape), {0, shape.height_of(-290.0), 250}, {0, 0, -1}, 300.0);
     form.lines = face_lines(form.landmarks, 1.0);
     transform_landmarks(form.landmarks, Mat3(1e-3), Vec3(0.0), Mat3(1e-3), Vec3(0.0));
     outermost(form);
+}
+
+void place_joints(SubjectForm& form, const Shape& shape) {
     const Measures& m = shape.measures;
     form.standing_tragion_height_m = (m.stature - m.tragion_top) * 1e-3;
     form.seated_tragion_height_above_seat_m = (m.sitting_height - m.tragion_top) * 1e-3;
     form.neck_pivot_m = shape.from_canonical({0, -60, -25}) * 1e-3;
     form.jaw_m = shape.from_canonical({0, canonical_y::menton, 80}) * 1e-3;
     form.neck_bend_m = 0.085 * shape.scale_at(-120.0);
+}
+
+} // namespace
+
+SubjectForm build_subject(const Subject& subject) {
+    const Shape shape = solved_shape(measures_of(subject));
+    Built skin, hands, hair, cloth;
+    tbb::parallel_invoke(
+        [&] { skin = build_skin(shape, subject.hair_style); }, [&] { hands = build_hands(shape); },
+        [&] { hair = build_hair(shape, subject.hair_style); }, [&] { cloth = build_cloth(shape); });
+    Mesh eyes = eye_mesh(shape);
+    Mesh caster = std::move(skin.coarse);
+    for (const Mesh* part : {&hands.coarse, &hair.coarse, &cloth.coarse}) append(caster, *part);
+    append(skin.fine, hands.fine);
+    SubjectForm form;
+    form.skin = shared(std::move(skin.fine));
+    form.hair = shared(std::move(hair.fine));
+    form.clothing = shared(std::move(cloth.fine));
+    form.eyes = shared(std::move(eyes));
+    form.caster = shared(std::move(caster));
+    place_landmarks(form, shape);
+    place_joints(form, shape);
     return form;
 }
 

@@ -22,16 +22,15 @@ std::uint64_t edge_key(std::uint32_t a, std::uint32_t b) {
 
 // One Newton step along the gradient, never more than 1.5 mm.
 bool step_to_surface(Vec3& p, const Field& field, bool on_plane) {
-    const double value = field.at(p);
-    if (std::abs(value) < 2e-4) return false;
     Vec3 slope = gradient(field, p);
+    const double value = field.at(p);
     if (on_plane) slope.x = 0.0;
     const double steep = std::max(glm::dot(slope, slope), 0.05);
     Vec3 step = -slope * (value / steep);
     const double length = glm::length(step);
     if (length > 1.5) step *= 1.5 / length;
     p += step;
-    return true;
+    return length > 0.003;
 }
 
 } // namespace
@@ -64,51 +63,75 @@ std::vector<bool> rim_points(const Surface& surface) {
 void relax(Surface& surface, const Field& field, int passes) {
     const std::size_t count = surface.points.size();
     const std::vector<bool> rim = rim_points(surface);
+    std::vector<Vec3> sum(count), normal(count);
+    std::vector<int> neighbours(count);
     for (int pass = 0; pass < passes; ++pass) {
-        std::vector<Vec3> sum(count, Vec3(0.0));
-        std::vector<int> neighbours(count, 0);
-        for (const glm::uvec3& t : surface.triangles)
+        std::fill(sum.begin(), sum.end(), Vec3(0.0));
+        std::fill(normal.begin(), normal.end(), Vec3(0.0));
+        std::fill(neighbours.begin(), neighbours.end(), 0);
+        for (const glm::uvec3& t : surface.triangles) {
+            const auto& p = surface.points;
+            const Vec3 area = glm::cross(p[t.y] - p[t.x], p[t.z] - p[t.x]);
             for (glm::length_t e = 0; e < 3; ++e) {
-                sum[t[e]] += surface.points[t[(e + 1) % 3]];
+                sum[t[e]] += p[t[(e + 1) % 3]];
+                normal[t[e]] += area;
                 ++neighbours[t[e]];
             }
-        for_each_point(count, [&](std::size_t i) {
-            if (neighbours[i] == 0 || rim[i]) return;
+        }
+        for (std::size_t i = 0; i < count; ++i) {
+            if (neighbours[i] == 0 || rim[i]) continue;
             Vec3& p = surface.points[i];
             const bool on_plane = surface.mirrored && p.x == 0.0;
             Vec3 move = 0.5 * (sum[i] / double(neighbours[i]) - p);
-            if (on_plane) move.x = 0.0;
-            Vec3 normal = gradient(field, p);
-            if (on_plane) normal.x = 0.0;
-            normal /= std::max(glm::length(normal), 1e-9);
-            p += move - normal * glm::dot(normal, move);
-            step_to_surface(p, field, on_plane);
-        });
+            Vec3 n = normal[i];
+            if (on_plane) move.x = n.x = 0.0;
+            n /= std::max(glm::length(n), 1e-9);
+            p += move - n * glm::dot(n, move);
+        }
+        project(surface, field, pass + 1 == passes ? 3 : 1);
     }
-    project(surface, field, 2);
 }
 
-Mesh whole_mesh(const Surface& surface, const Field& field) {
-    const std::size_t count = surface.points.size();
-    std::vector<glm::vec3> normals(count);
-    for_each_point(count, [&](std::size_t i) {
+void find_normals(Surface& surface, const Field& field) {
+    surface.normals.resize(surface.points.size());
+    for_each_point(surface.points.size(), [&](std::size_t i) {
         const Vec3& p = surface.points[i];
         Vec3 n = gradient(field, p);
         if (surface.mirrored && p.x == 0.0) n.x = 0.0;
-        normals[i] = glm::vec3(n / std::max(glm::length(n), 1e-9));
+        surface.normals[i] = n / std::max(glm::length(n), 1e-9);
     });
+}
+
+void drop_unused_points(Surface& surface) {
+    std::vector<std::uint32_t> number(surface.points.size(), 0);
+    for (const glm::uvec3& t : surface.triangles)
+        for (glm::length_t e = 0; e < 3; ++e) number[t[e]] = 1;
+    std::uint32_t count = 0;
+    for (std::size_t i = 0; i < number.size(); ++i) {
+        if (number[i] == 0) continue;
+        surface.points[count] = surface.points[i];
+        if (!surface.normals.empty()) surface.normals[count] = surface.normals[i];
+        number[i] = count++;
+    }
+    surface.points.resize(count);
+    if (!surface.normals.empty()) surface.normals.resize(count);
+    for (glm::uvec3& t : surface.triangles) t = {number[t.x], number[t.y], number[t.z]};
+}
+
+Mesh whole_mesh(const Surface& surface) {
+    const std::size_t count = surface.points.size();
     Mesh mesh;
     std::vector<std::uint32_t> left(count), right(count);
     for (std::size_t i = 0; i < count; ++i) {
         const Vec3 p = surface.points[i] * 1e-3;
-        left[i] = static_cast<std::uint32_t>(mesh.positions_m.size());
+        const glm::vec3 n(surface.normals[i]);
+        left[i] = right[i] = static_cast<std::uint32_t>(mesh.positions_m.size());
         mesh.positions_m.emplace_back(p);
-        mesh.normals.push_back(normals[i]);
-        right[i] = left[i];
+        mesh.normals.push_back(n);
         if (surface.mirrored && p.x == 0.0) continue;
         right[i] = left[i] + 1;
         mesh.positions_m.emplace_back(Vec3(-p.x, p.y, p.z));
-        mesh.normals.emplace_back(-normals[i].x, normals[i].y, normals[i].z);
+        mesh.normals.emplace_back(-n.x, n.y, n.z);
     }
     for (const glm::uvec3& t : surface.triangles) {
         mesh.triangles.emplace_back(left[t.x], left[t.y], left[t.z]);

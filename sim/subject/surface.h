@@ -26,6 +26,7 @@ std::vector<double> mirror_axis(std::initializer_list<AxisSegment> segments);
 /// Half a surface (x >= 0) or a whole one that does not touch the plane. Millimetres.
 struct Surface {
     std::vector<Vec3> points;
+    std::vector<Vec3> normals; ///< empty until `find_normals`
     std::vector<glm::uvec3> triangles;
     bool mirrored = false; ///< points with x == 0 lie on the plane
 };
@@ -39,10 +40,16 @@ void project(Surface& surface, const Field& field, int steps = 3);
 /// Evens out the triangles along the surface, then projects.
 void relax(Surface& surface, const Field& field, int passes);
 
+/// Unit normals from the field's gradient at every point.
+void find_normals(Surface& surface, const Field& field);
+
+/// Renumbers so that only points of triangles are kept.
+void drop_unused_points(Surface& surface);
+
 /// Points on edges that belong to one triangle only, the mirror plane aside.
 std::vector<bool> rim_points(const Surface& surface);
 
-/// Both halves as one mesh in metres, normals from the field's gradient.
-Mesh whole_mesh(const Surface& surface, const Field& field);
+/// Both halves as one mesh in metres; needs normals.
+Mesh whole_mesh(const Surface& surface);
 
 } // namespace keystead::sculpt

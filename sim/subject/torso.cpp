@@ -38,22 +38,35 @@ struct TorsoCurves {
                 {-780, -150}}};
 };
 
-double torso_radius(const Vec3& q) {
+struct Section {
+    double half_width, centre, half_depth;
+};
+
+Section torso_section(double y) {
     static const TorsoCurves curves;
-    constexpr double n = 2.5;
-    const double front = curves.front(q.y), back = curves.back(q.y);
-    const double a = q.x / curves.half_width(q.y);
-    const double b = (q.z - 0.5 * (front + back)) / (0.5 * (front - back));
-    return std::pow(std::pow(std::abs(a), n) + std::pow(std::abs(b), n), 1.0 / n);
+    const double front = curves.front(y), back = curves.back(y);
+    return {curves.half_width(y), 0.5 * (front + back), 0.5 * (front - back)};
+}
+
+// |t|^2.5, without a general power.
+double power_2_5(double t) {
+    return t * t * std::sqrt(std::abs(t));
 }
 
 double torso_loft(const Vec3& q) {
-    const double r = std::max(torso_radius(q), 0.05);
-    const double e = 1.0;
-    const double gx = torso_radius(q + Vec3(e, 0, 0)) - r;
-    const double gy = torso_radius(q + Vec3(0, e, 0)) - r;
-    const double gz = torso_radius(q + Vec3(0, 0, e)) - r;
-    const double d = (r - 1.0) / std::max(std::sqrt(gx * gx + gy * gy + gz * gz), 2e-3);
+    const Section here = torso_section(q.y), above = torso_section(q.y + 1.0);
+    const double a = q.x / here.half_width, b = (q.z - here.centre) / here.half_depth;
+    const double an = power_2_5(a), bn = power_2_5(b);
+    const double sum = std::max(an + bn, 1e-4);
+    const double r = std::pow(sum, 0.4);
+    const double higher = std::pow(power_2_5(q.x / above.half_width) +
+                                       power_2_5((q.z - above.centre) / above.half_depth),
+                                   0.4);
+    const double common = r / sum;
+    const double slope_x = common * an / (std::max(std::abs(a), 1e-6) * here.half_width);
+    const double slope_z = common * bn / (std::max(std::abs(b), 1e-6) * here.half_depth);
+    const double slope = std::sqrt(square(slope_x) + square(slope_z) + square(higher - r));
+    const double d = (r - 1.0) / std::max(slope, 2e-3);
     return smooth_max(smooth_max(d, q.y + 178.0, 50.0), -q.y - 790.0, 60.0);
 }
 
@@ -65,11 +78,15 @@ double with_torso(const Shape& s, const Vec3& q, double d) {
     // Slope of the shoulder: from beside the neck to the tip of the collar bone.
     d = smooth_min(d, capsule(q, {14, -152, -60}, {168 + 0.7 * out, -214, -56}, 40, 30), 40);
     d = smooth_min(d, capsule(q, {182 + out, -236, -54}, {200 + out, -330, -56}, 47, 43), 46);
-    d = smooth_min(d, ellipsoid(q, {78, -290, 8 + 12 * s.bust}, {90, 70, 44}), 50);
-    if (s.bust > 0.0) d = smooth_min(d, ellipsoid(q, {80, -345, 34}, {62, 62, 52 * s.bust}), 60);
-    d = smooth_min(d, capsule(q, {20, -196, 6}, {160, -190, -28}, 5.5, 5), 16);
-    d = carve(d, ellipsoid(q, {66, -170, 6}, {36, 12, 16}), 26);
-    return carve(d, ellipsoid(q, {0, -196, 16}, {11, 13, 10}), 14);
+    d = smooth_min(d, ellipsoid(q, {78, -290, 8 + 6 * s.bust}, {90, 70, 44}), 50);
+    if (s.bust > 0.0) d = smooth_min(d, ellipsoid(q, {74, -338, 26}, {64, 66, 50 * s.bust}), 70);
+    return smooth_min(d, capsule(q, {20, -196, 6}, {150, -199, -32}, 5.5, 5), 22);
+}
+
+double with_hollows(const Vec3& q, double d) {
+    if (q.y < -240.0 || q.y > -120.0) return d;
+    d = carve(d, ellipsoid(q, {64, -168, 12}, {34, 10, 13}), 26);
+    return carve(d, ellipsoid(q, {0, -197, 19}, {10, 12, 8}), 15);
 }
 
 } // namespace keystead::sculpt

@@ -1,0 +1,60 @@
+// Strands on the hair's surface: relief, tilted normals, directions and colours.
+#include "sim/subject/paint.h"
+
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
+
+namespace keystead::sculpt {
+
+namespace {
+
+// Canonical point on its own side: hair is the one part whose halves differ.
+Vec3 signed_canonical(const Shape& shape, const Vec3& p) {
+    Vec3 q = shape.canonical(p);
+    if (p.x < 0.0) q.x = -q.x;
+    return q;
+}
+
+double relief_height(HairStyle style, const Vec3& q) {
+    const double top = smooth_step(40.0, 115.0, q.y);
+    const double loose = style == HairStyle::tied  ? 0.45
+                         : style == HairStyle::bob ? 0.8
+                                                   : mix(0.6, 1.7, top);
+    return loose * smooth_step(0.0, 14.0, above_hairline(Vec3(std::abs(q.x), q.y, q.z)));
+}
+
+} // namespace
+
+void comb_hair(Mesh& hair, const Shape& shape, HairStyle style) {
+    const std::size_t count = hair.positions_m.size();
+    hair.tangents.resize(count);
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, count, 512), [&](const auto& range) {
+        for (std::size_t i = range.begin(); i != range.end(); ++i) {
+            const Vec3 q = signed_canonical(shape, Vec3(hair.positions_m[i]) * 1000.0);
+            const Vec3 normal(hair.normals[i]);
+            const Vec3 along = hair_flow(style, q, normal);
+            const Vec3 across = glm::cross(normal, along);
+            const double height = relief_height(style, q);
+            const auto relief = [&](const Vec3& x) { return height * strand_relief(style, x); };
+            const double slope = (relief(q + across * 0.8) - relief(q - across * 0.8)) / 1.6;
+            hair.positions_m[i] += glm::vec3(normal * (relief(q) * 1e-3));
+            hair.normals[i] =
+                glm::vec3(glm::normalize(normal - across * std::clamp(slope, -0.7, 0.7)));
+            hair.tangents[i] = glm::vec3(along);
+        }
+    });
+}
+
+void paint_hair(Mesh& hair, const Shape& shape, HairStyle style) {
+    const std::size_t count = hair.positions_m.size();
+    hair.colours.resize(count);
+    hair.roughness.assign(count, 0.34F);
+    hair.regions.assign(count, static_cast<std::uint8_t>(Region::hair));
+    for (std::size_t i = 0; i < count; ++i) {
+        const Vec3 q = signed_canonical(shape, Vec3(hair.positions_m[i]) * 1000.0);
+        // Strands in a hollow are darker.
+        hair.colours[i] = glm::vec3(base_hair * (1.0 + 0.30 * strand_relief(style, q)));
+    }
+}
+
+} // namespace keystead::sculpt
