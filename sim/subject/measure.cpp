@@ -11,14 +11,19 @@ const Vec3 inward(-1, 0, 0), ahead(0, 0, 1);
 
 } // namespace
 
-double head_length_of(const Shape& s) {
+Vec3 glabella_of(const Shape& s) {
     const SkinField f(s);
-    const Vec3 glabella = highest(
+    return highest(
         s.height_of(32), s.height_of(52),
         [&](double y) {
             return march(f, {0, y, 150}, -ahead);
         },
         [](const Vec3& p) { return p.z; });
+}
+
+double head_length_of(const Shape& s) {
+    const SkinField f(s);
+    const Vec3 glabella = glabella_of(s);
     const auto behind = [&](double y) { return march(f, {0, y, -170}, ahead); };
     const auto far = [&](const Vec3& p) { return glm::length(p - glabella); };
     return far(highest(s.height_of(10), s.height_of(80), behind, far));
@@ -40,11 +45,17 @@ double head_breadth_of(const Shape& s) {
 double head_girth_of(const Shape& s) {
     const SkinField f(s);
     // The tape lies over the glabella and the back of the head, nearly level.
-    const Vec3 front = march(f, {0, s.height_of(40.0), 150}, -ahead);
-    const Vec3 back = march(f, {0, s.height_of(46.0), -170}, ahead);
+    const Vec3 glabella = glabella_of(s);
+    const Vec3 front = march(f, {0, glabella.y + 5.0, 150}, -ahead);
+    const Vec3 back = highest(
+        s.height_of(10), s.height_of(80),
+        [&](double y) {
+            return march(f, {0, y, -170}, ahead);
+        },
+        [](const Vec3& p) { return -p.z; });
     const Vec3 centre = 0.5 * (front + back), along = glm::normalize(front - back);
     std::vector<Vec2> ring;
-    constexpr int count = 72;
+    constexpr int count = 96;
     for (int i = 0; i < count; ++i) {
         const double turn = 2.0 * pi * i / count;
         const Vec3 out = Vec3(std::cos(turn), 0, 0) + along * std::sin(turn);
@@ -127,14 +138,14 @@ Vec3 menton_of(const Shape& s) {
 }
 
 double neck_girth_of(const Shape& s) {
-    // A tape at the larynx, across the neck's axis; it bridges hollows, so the hull counts.
+    // A tape at the larynx, 20 mm under the chin, across the neck's lean; it bridges hollows, so
+    // the hull counts.
     const SkinField f(s);
-    const Vec3 centre = s.from_canonical({0, -122, -32});
-    const Vec3 axis =
-        glm::normalize(s.from_canonical({0, -80, -24}) - s.from_canonical({0, -160, -39}));
+    const Vec3 centre(0.0, menton_of(s).y - 20.0, -32.0);
+    const Vec3 axis = glm::normalize(Vec3(0.0, 1.0, 0.19));
     const Vec3 forward = glm::normalize(glm::cross(Vec3(1, 0, 0), axis));
     std::vector<Vec2> ring;
-    constexpr int count = 60;
+    constexpr int count = 144; // close enough not to miss the ropes of muscle
     for (int i = 0; i < count; ++i) {
         const double turn = 2.0 * pi * i / count;
         const Vec2 d(std::cos(turn), std::sin(turn));

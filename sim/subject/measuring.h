@@ -5,6 +5,7 @@
 
 namespace keystead::sculpt {
 
+Vec3 glabella_of(const Shape& shape);
 double head_length_of(const Shape& shape);
 double head_breadth_of(const Shape& shape);
 /// Tape over the brow ridge and the back of the head.

@@ -43,7 +43,7 @@ Shape solved_shape(const Measures& m) {
         {&Shape::cranium_half_breadth, head_breadth_of, m.head_breadth, 1.9, 58, 98},
         {&Shape::cranium_up, tragion_top_of, m.tragion_top, 1.0, 78, 92},
         {&Shape::cranium_back, head_length_of, m.head_length, 0.95, 48, 130},
-        {&Shape::cranium_fullness, head_girth_of, m.head_girth, 25.0, 1.9, 2.9},
+        {&Shape::cranium_fullness, head_girth_of, m.head_girth, 12.0, 1.9, 3.4},
         {&Shape::zygoma, bizygomatic_of, m.bizygomatic, 1.8, -16, 14},
         {&Shape::gonion, bigonial_of, m.bigonial, 1.9, -16, 16},
         {&Shape::nose_protrusion, nose_protrusion_of, m.nose_protrusion, 22.0, 0.45, 1.9},

@@ -22,9 +22,10 @@ using namespace sculpt;
 GridAxes skin_axes(const Shape& s) {
     GridAxes axes;
     const double ear = 62.0 * s.scale_x(0.0);
-    axes.x = mirror_axis({{50, 1.8}, {ear, 3.0}, {ear + 36, 2.2}, {232, 8.0}});
+    axes.x = mirror_axis(
+        {{50, 1.8}, {ear, 3.0}, {ear + 36, 2.2}, {0.5 * s.measures.bideltoid + 16.0, 8.0}});
     const double eye = s.eye.y, mouth = s.height_of(-46.0), lip = s.height_of(-66.0);
-    axes.y = graded_axis(s.height_of(-256.0), {{s.height_of(-120.0), 7.0},
+    axes.y = graded_axis(s.height_of(-285.0), {{s.height_of(-120.0), 7.0},
                                                {lip, 3.6},
                                                {mouth, 1.7},
                                                {eye - 14, 2.2},
@@ -52,7 +53,7 @@ GridAxes cloth_axes(const Shape& s) {
     axes.x = mirror_axis({{100, 6.0}, {wide, 9.0}});
     const Limbs limbs = limbs_of(s);
     axes.y = graded_axis(
-        s.height_of(limbs.sole_y) - 14.0,
+        s.height_of(limbs.sole_y) - 29.0,
         {{s.height_of(-330.0), 13.0}, {s.height_of(-215.0), 6.0}, {s.height_of(-60.0), 4.0}});
     axes.z = graded_axis(-215, {{90, 8.0}, {seated ? limbs.ankle.z + 240.0 : 180.0, 13.0}});
     return axes;

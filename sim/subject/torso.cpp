@@ -77,7 +77,8 @@ double with_torso(const Shape& s, const Vec3& q, double d) {
     d = smooth_min(d, torso_loft(q), 36);
     // Slope of the shoulder: from beside the neck to the tip of the collar bone.
     d = smooth_min(d, capsule(q, {14, -152, -60}, {168 + 0.7 * out, -214, -56}, 40, 30), 40);
-    d = smooth_min(d, capsule(q, {182 + out, -236, -54}, {200 + out, -330, -56}, 47, 43), 46);
+    d = smooth_min(d, capsule(q, {184 + out, -238, -54}, {193 + out, -335, -56}, 46, 41), 46);
+    d = smooth_min(d, ellipsoid(q, {186 + out, -246, -55}, {50, 62, 48}), 36);
     d = smooth_min(d, ellipsoid(q, {78, -290, 8 + 6 * s.bust}, {90, 70, 44}), 50);
     if (s.bust > 0.0) d = smooth_min(d, ellipsoid(q, {74, -338, 26}, {64, 66, 50 * s.bust}), 70);
     return smooth_min(d, capsule(q, {20, -196, 6}, {150, -199, -32}, 5.5, 5), 22);

@@ -66,8 +66,10 @@ double head_girth_mm(const SubjectForm& form) {
     return girth_mm(*form.skin, 0.5 * (front + behind), glm::cross(along, Vec3(1, 0, 0)), 140.0);
 }
 
-double largest_level_girth_mm(const SubjectForm& form, double y_mm) {
-    return girth_mm(*form.skin, {0.0, y_mm, -30.0}, glm::normalize(Vec3(0.0, 0.983, 0.184)), 110.0);
+// At the larynx: 20 mm under the chin, across the neck's lean.
+double neck_girth_mm(const SubjectForm& form) {
+    const Vec3 centre(0.0, form.landmarks.menton.y * 1000.0 - 20.0, -32.0);
+    return girth_mm(*form.skin, centre, glm::normalize(Vec3(0.0, 1.0, 0.19)), 110.0);
 }
 
 // Height of the outer corner of the eye: the outermost place where the eyeball is bare.
@@ -121,10 +123,10 @@ TEST_CASE("Shoulders and neck have the survey's measures") {
     };
     CHECK_ROW(211, shoulders(man));
     CHECK_ROW(212, shoulders(woman));
-    CHECK_ROW(213, widest_mm(man, -255.0, -200.0, false));
-    CHECK_ROW(214, widest_mm(woman, -250.0, -190.0, false));
-    CHECK_ROW(215, largest_level_girth_mm(man, -122.0));
-    CHECK_ROW(216, largest_level_girth_mm(woman, -110.5));
+    CHECK_ROW(213, widest_mm(man, -275.0, -200.0, false));
+    CHECK_ROW(214, widest_mm(woman, -255.0, -190.0, false));
+    CHECK_ROW(215, neck_girth_mm(man));
+    CHECK_ROW(216, neck_girth_mm(woman));
 }
 
 TEST_CASE("Standing and sitting heights follow the survey") {
