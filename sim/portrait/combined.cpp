@@ -7,16 +7,23 @@
 
 namespace keystead {
 
+struct LightOnFace {
+    FaceLight light;                ///< at full power
+    std::vector<double> nose_share; ///< blurred
+    double front_level = 0.0;       ///< mean over the front of the face
+    PatternReading alone;
+};
+
 namespace {
 
 namespace limit = pattern_threshold;
 
 /// One light of several, with its strength on a scale common to all.
 struct Party {
-    FaceLight light;
-    std::vector<double> nose_share; ///< blurred
-    double strength = 0.0;          ///< of its plate at the nose root
-    double on_front = 0.0;          ///< strength times mean level over the front of the face
+    const FaceLight& light;
+    const std::vector<double>& nose_share; ///< blurred
+    double strength = 0.0;                 ///< of its plate at the nose root
+    double on_front = 0.0;                 ///< strength times mean level over the front of the face
 };
 
 /// The nose's shadow of one light where it shows through the others.
@@ -44,13 +51,10 @@ double mean_front_level(const ChartGrid& grid, const FaceLight& light) {
     return area > 0.0 ? sum / area : 0.0;
 }
 
-Party make_party(const FaceChart& chart, const Emitter& lamp, double shutter_s) {
-    Party party;
-    party.light = light_on_face(chart, chart.fine, lamp);
-    party.nose_share = blurred(chart.fine, party.light.nose_share, limit::blur_mm);
-    party.strength = party.light.plate_exposure * (lamp.flash ? 1.0 : shutter_s);
-    party.on_front = party.strength * mean_front_level(chart.fine, party.light);
-    return party;
+Party make_party(const LightOnFace& face, const Emitter& emitter, double shutter_s) {
+    const double strength =
+        face.light.plate_exposure * emitter.power * (emitter.flash ? 1.0 : shutter_s);
+    return {face.light, face.nose_share, strength, strength * face.front_level};
 }
 
 /// Places that two noses' shadows share are dark by both: they belong to neither side.
@@ -128,16 +132,37 @@ std::string crossed_note(const Emitter& key, const NoseShadow& own, const Emitte
 
 } // namespace
 
+std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
+                                                      const Emitter& emitter, const Mat3& head_axes,
+                                                      const Vec3& head_origin_m) {
+    Emitter lamp = in_head_frame(chart, emitter, head_axes, head_origin_m);
+    lamp.power = 1.0;
+    LightOnFace face;
+    face.light = light_on_face(chart, chart.fine, lamp);
+    face.nose_share = blurred(chart.fine, face.light.nose_share, limit::blur_mm);
+    face.front_level = mean_front_level(chart.fine, face.light);
+    face.alone = read_face(chart, chart.fine, lamp, face.light);
+    look_from_eyes(chart, lamp, face.alone);
+    return std::make_shared<const LightOnFace>(std::move(face));
+}
+
 CombinedPattern read_combined_pattern(const FaceChart& chart, const std::vector<Emitter>& emitters,
                                       const Mat3& head_axes, const Vec3& head_origin_m,
                                       double shutter_s) {
+    std::vector<std::shared_ptr<const LightOnFace>> faces;
+    for (const Emitter& emitter : emitters)
+        faces.push_back(read_light_on_face(chart, emitter, head_axes, head_origin_m));
+    return combine_lights(chart, emitters, faces, shutter_s);
+}
+
+CombinedPattern combine_lights(const FaceChart& chart, const std::vector<Emitter>& emitters,
+                               const std::vector<std::shared_ptr<const LightOnFace>>& faces,
+                               double shutter_s) {
     CombinedPattern result;
     std::vector<Party> parties;
-    for (const Emitter& emitter : emitters) {
-        const Emitter lamp = in_head_frame(chart, emitter, head_axes, head_origin_m);
-        parties.push_back(make_party(chart, lamp, shutter_s));
-        result.alone.push_back(read_face(chart, chart.fine, lamp, parties.back().light));
-        look_from_eyes(chart, lamp, result.alone.back());
+    for (std::size_t i = 0; i < emitters.size(); ++i) {
+        parties.push_back(make_party(*faces[i], emitters[i], shutter_s));
+        result.alone.push_back(faces[i]->alone);
     }
     if (parties.empty()) return result;
     const std::size_t strongest = strongest_on_front(parties);

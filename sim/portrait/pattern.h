@@ -91,6 +91,17 @@ CombinedPattern read_combined_pattern(const FaceChart& chart, const std::vector<
                                       const Mat3& head_axes, const Vec3& head_origin_m,
                                       double shutter_s = 1.0 / 125.0);
 
+/// The same in two steps, for callers that keep what a change of power leaves alone: what one light
+/// does to the face at any power, then all of them at their present powers. `faces` belong to
+/// `emitters` one by one, read from the same chart and pose.
+struct LightOnFace;
+std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
+                                                      const Emitter& emitter, const Mat3& head_axes,
+                                                      const Vec3& head_origin_m);
+CombinedPattern combine_lights(const FaceChart& chart, const std::vector<Emitter>& emitters,
+                               const std::vector<std::shared_ptr<const LightOnFace>>& faces,
+                               double shutter_s = 1.0 / 125.0);
+
 /// How far the head may turn before the name changes, degrees from where it is (min <= 0 <= max),
 /// and the names beyond. Where the limit came first, the name beyond is the pattern itself.
 struct PatternHold {

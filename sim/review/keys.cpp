@@ -47,13 +47,8 @@ std::uint64_t alone_key(const Studio& studio, std::size_t index) {
     return key;
 }
 
-std::uint64_t pattern_key(const Studio& studio) {
-    std::uint64_t key = mix(studio.subject_key, studio.set.camera.shutter_s);
-    for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
-        const Emitter& emitter = studio.emitters[i];
-        key = mix(mix(mix(key, studio.light_keys[i]), emitter.power), emitter.exitance);
-    }
-    return key;
+std::uint64_t face_key(const Studio& studio, std::size_t index) {
+    return mix(mix(studio.subject_key, studio.light_keys[index]), studio.emitters[index].exitance);
 }
 
 std::uint64_t hold_key(const Studio& studio, std::size_t index) {

@@ -15,8 +15,8 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index);
 /// everything that can shade it.
 std::uint64_t alone_key(const Studio& studio, std::size_t index);
 
-/// Of the shadows that all lights make on the face together: geometry, power, subject, shutter.
-std::uint64_t pattern_key(const Studio& studio);
+/// Of the shadows that light `index` makes on the face: its geometry and output, and the subject.
+std::uint64_t face_key(const Studio& studio, std::size_t index);
 
 /// Of how far the head may turn under light `index`: its geometry and the subject.
 std::uint64_t hold_key(const Studio& studio, std::size_t index);

@@ -11,16 +11,20 @@ const FaceChart& face_chart_of(const Studio& studio, ReviewMemory& memory) {
     return *memory.chart;
 }
 
-const CombinedPattern& pattern_of(const Studio& studio, ReviewMemory& memory) {
-    const std::uint64_t key = pattern_key(studio);
-    if (!memory.pattern || memory.pattern_key != key) {
-        memory.pattern = read_combined_pattern(
-            face_chart_of(studio, memory), studio.emitters, studio.subject->head_axes,
-            studio.subject->head_origin_m, studio.set.camera.shutter_s);
-        memory.pattern_key = key;
-        ++memory.computed;
+CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory) {
+    const FaceChart& chart = face_chart_of(studio, memory);
+    std::vector<std::shared_ptr<const LightOnFace>> faces;
+    for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
+        ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
+        const std::uint64_t key = face_key(studio, i);
+        if (kept.key != key) {
+            kept = {key, read_light_on_face(chart, studio.emitters[i], studio.subject->head_axes,
+                                            studio.subject->head_origin_m)};
+            ++memory.computed;
+        }
+        faces.push_back(kept.light);
     }
-    return *memory.pattern;
+    return combine_lights(chart, studio.emitters, faces, studio.set.camera.shutter_s);
 }
 
 std::optional<PatternHold> hold_of(const Studio& studio, std::size_t light, bool compute,

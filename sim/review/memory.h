@@ -10,7 +10,7 @@ namespace keystead {
 const FaceChart& face_chart_of(const Studio& studio, ReviewMemory& memory);
 
 /// All lights together on the face at their present power.
-const CombinedPattern& pattern_of(const Studio& studio, ReviewMemory& memory);
+CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory);
 
 /// How far the head may turn under that light; with `compute` false only what is remembered.
 std::optional<PatternHold> hold_of(const Studio& studio, std::size_t light, bool compute,

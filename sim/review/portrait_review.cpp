@@ -46,7 +46,7 @@ PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, b
                                ReviewMemory& memory) {
     PortraitReview portrait;
     const Studio& studio = bench.studio;
-    const CombinedPattern& pattern = pattern_of(studio, memory);
+    const CombinedPattern pattern = pattern_of(studio, memory);
     for (std::size_t i = 0; i < lights.size() && i < pattern.alone.size(); ++i)
         lights[i].pattern_if_alone = pattern.alone[i].pattern;
     bench.key = choose_key(lights, pattern);

@@ -135,13 +135,15 @@ struct ReviewMemory {
         std::uint64_t key = 0;            ///< light geometry, subject, everything that can shade
         double exposure_full_power = 0.0; ///< flat at the face, lx·s over the camera's shutter
     };
+    struct Face {
+        std::uint64_t key = 0; ///< light geometry and output, subject
+        std::shared_ptr<const LightOnFace> light;
+    };
     std::uint64_t form_key = 0;
     std::shared_ptr<const FaceChart> chart;
     std::map<std::string, Statics> statics; ///< by light id
     std::map<std::string, Alone> alone;     ///< by light id
-
-    std::uint64_t pattern_key = 0; ///< geometry and power of all lights, and the subject
-    std::optional<CombinedPattern> pattern;
+    std::map<std::string, Face> faces;      ///< by light id
 
     std::uint64_t hold_key = 0; ///< geometry of the key, and the subject
     std::optional<PatternHold> hold;

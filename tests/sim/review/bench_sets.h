@@ -8,6 +8,7 @@
 #include "sim/support/pose.h"
 
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <stdexcept>
 #include <string>
@@ -24,14 +25,16 @@ inline Set demo(const std::string& name) {
 
 /// The studio of a set; the sitter's form is taken from the last one where it is the same.
 inline std::shared_ptr<const Studio> studio_of(const Set& set) {
-    static std::shared_ptr<const Studio> last;
-    last = make_studio(set, last);
-    return last;
+    static std::map<std::uint64_t, std::shared_ptr<const Studio>> last;
+    std::shared_ptr<const Studio>& studio = last[form_key(set.subject)];
+    studio = make_studio(set, studio);
+    return studio;
 }
 
 inline Review quick_review(const Set& set, ReviewMemory* memory = nullptr) {
-    static ReviewMemory shared;
-    return review_set(*studio_of(set), {.margins = false}, memory != nullptr ? memory : &shared);
+    static std::map<std::uint64_t, ReviewMemory> shared;
+    ReviewMemory& kept = memory != nullptr ? *memory : shared[form_key(set.subject)];
+    return review_set(*studio_of(set), {.margins = false}, &kept);
 }
 
 /// A tall room with one standing sitter who looks at the camera, and no light.

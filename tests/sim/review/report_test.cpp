@@ -134,11 +134,11 @@ TEST_CASE("An edit recomputes what it touches, and the result is that of a fresh
         CHECK(review_json(remembered) == review_json(quick_review(set, &fresh)));
     };
     set.lights[1].head.power_stops_below += 0.5;
-    check_edit(1); // the shadows of all lights together
+    check_edit(0); // power is a factor
     set.camera.f_number = 5.6;
     check_edit(0);
     set.lights[0].support.bags[0].mass_kg = 6.8;
-    check_edit(7); // one stand, and all that a moved bag may shade or show
+    check_edit(7); // one stand, its own shadows, and all that a moved bag may shade or show
     set.meter.dome_c_lx_s = 340.0;
     check_edit(0);
 }
