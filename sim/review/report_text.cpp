@@ -81,7 +81,7 @@ std::string lights_text(const Review& review) {
 std::string portrait_text(const PortraitReview& portrait) {
     if (portrait.key.empty()) return "Portrait\n  No light reaches the face.\n";
     std::string text = "Portrait\n  " + std::string(name_of(portrait.pattern)) + ", " +
-                       name_of(portrait.side) + " side, key " + portrait.key + ": " +
+                       name_of(portrait.side) + " side, made by " + portrait.key + ": " +
                        say::signed_number(portrait.face_angles.azimuth_deg, 0) +
                        "° round the nose, " +
                        say::signed_number(portrait.face_angles.elevation_deg, 0) + "° up.\n";
