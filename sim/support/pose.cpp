@@ -12,6 +12,8 @@ namespace {
 /// Strap from the hanging point to the middle of a bag, and the bag's own half height.
 constexpr double strap_m = 0.20;
 constexpr double bag_half_height_m = 0.08;
+/// Lamp to apex of a large umbrella.
+constexpr double longest_shaft_m = 0.60;
 
 Vec3 horizontal(double azimuth_deg) {
     return direction_from({azimuth_deg, 0.0});
@@ -114,6 +116,12 @@ Vec3 beam_toward(const Vec3& bracket_m, const AimTarget& target) {
 }
 
 double face_ahead_m(const Light& light) {
+    // The lamp looks away from the subject into a reflecting umbrella, whose shaft holds it where a
+    // beam of a right angle fills the canopy; long shafts end sooner.
+    if (light.modifier.shape == ModifierShape::umbrella) {
+        const double lamp_to_apex_m = std::min(0.5 * light.modifier.width_m, longest_shaft_m);
+        return -0.5 * light.head.length_m - std::max(0.0, lamp_to_apex_m - light.modifier.depth_m);
+    }
     return 0.5 * light.head.length_m + light.modifier.depth_m;
 }
 
