@@ -120,7 +120,7 @@ Mesh sheet_of(const Background& b) {
 void add_stand(PartList& list, const Vec3& foot_m, double height_m) {
     Support support;
     support.kind = SupportKind::standard;
-    support.base.foot_radius_m = 0.46;
+    support.base.foot_radius_m = 0.44;
     support.base.hub_height_m = std::min(0.44, 0.5 * height_m);
     support.column.height_m = height_m;
     support.column.min_height_m = 0.42 * height_m;

@@ -29,6 +29,8 @@ public:
     ContentKey& add(const Vec2& value) { return add(value.x).add(value.y); }
     ContentKey& add(const Vec3& value) { return add(value.x).add(value.y).add(value.z); }
     ContentKey& add(const Mat3& value) { return add(value[0]).add(value[1]).add(value[2]); }
+    /// Without it a literal would be taken for a bool.
+    ContentKey& add(const char* text) { return add(std::string_view(text)); }
     ContentKey& add(std::string_view text) {
         for (const char letter : text)
             add(static_cast<std::uint64_t>(static_cast<unsigned char>(letter)));

@@ -92,7 +92,7 @@ std::vector<ScenePart> light_parts(const Light& light, const SupportPose& pose,
     gear::add_legs(list, support, pose);
     gear::add_column(list, support, pose, column_end_m(support, pose, place));
     if (support.arm) {
-        gear::add_arm(list, support, pose, place.stem_m + place.stem_direction * 0.055,
+        gear::add_arm(list, support, pose, place.stem_m + place.stem_direction * place.socket_m,
                       support.arm->reach_m - place.radius_m - 0.05);
         gear::add_counterweight(list, support, pose);
     }

@@ -87,7 +87,9 @@ void add_frame(PartList& list, const Panel& panel) {
     const Frame frame = panel_frame(panel, panel.turn_deg);
     const double half = 0.5 * panel.width_m;
     // The frame's lower tube rests on the floor where the panel starts there.
-    const double low = panel.position_m.y < tube_m ? tube_m - panel.position_m.y : 0.0;
+    // Tilted, its tubes in the middle of the cloth's thickness come a little lower.
+    const double rest = tube_m + 0.5 * frame_cloth_thickness_m;
+    const double low = panel.position_m.y < rest ? rest - panel.position_m.y : 0.0;
     const Vec3 lift(0, low, 0);
     Frame raised = frame;
     raised.origin_m += lift;

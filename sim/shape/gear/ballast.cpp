@@ -144,12 +144,14 @@ std::vector<Station> bag_stations(const Saddle& saddle, const Size& size, double
     return stations;
 }
 
+constexpr double piping_radius_m = 0.0032;
+
 void add_piping(PartList& list, const std::vector<Station>& stations) {
     for (const double hand : {-1.0, 1.0}) {
         std::vector<Vec3> seam;
         for (std::size_t i = 0; i < stations.size(); i += 2)
             seam.push_back(stations[i].frame.at(hand * stations[i].scale.x, 0, 0));
-        list.add("bag", materials::red_trim(), build::rod(seam, 0.0032, 5));
+        list.add("bag", materials::red_trim(), build::rod(seam, piping_radius_m, 5));
     }
 }
 
@@ -176,6 +178,7 @@ void settle(std::vector<Station>& stations, Saddle& saddle) {
             lowest = std::min(
                 lowest,
                 station.frame.at(point.x * station.scale.x, point.y * station.scale.y, 0.0).y);
+    lowest -= piping_radius_m;
     const bool sunk = lowest < (saddle.resting ? 0.0 : 0.5 * least_clearance_m);
     if (!sunk && !saddle.resting) return;
     const Vec3 lift(0, (saddle.resting ? 0.0 : least_clearance_m) - lowest, 0);

@@ -53,6 +53,7 @@ struct HeadPlace {
     Vec3 across{1, 0, 0};          ///< unit, the yoke's hinge line
     Vec3 stem_m{0.0};              ///< middle of the yoke's crossbar: where the support ends
     Vec3 stem_direction{0, -1, 0}; ///< unit, from the crossbar into the support
+    double socket_m = 0.058;       ///< length of the yoke's socket, from the crossbar
 };
 HeadPlace place_head(const Light& light, const SupportPose& pose, const Emitter& emitter);
 /// Lamp body and yoke. Part "head".

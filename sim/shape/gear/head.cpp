@@ -49,9 +49,10 @@ void add_yoke(PartList& list, const HeadPlace& place) {
     }
     const Vec3 end = place.across * half;
     add_plate(list, place.stem_m - end, place.stem_m + end, place.stem_direction);
-    const Vec3 socket = place.stem_m + place.stem_direction * 0.030;
+    if (place.socket_m < 0.03) return;
+    const Vec3 socket = place.stem_m + place.stem_direction * (0.5 * place.socket_m);
     list.add("head", materials::plastic(),
-             drum(socket, place.stem_direction, 0.018, 0.058, 16, 0.003));
+             drum(socket, place.stem_direction, 0.018, place.socket_m, 14, 0.003));
     add_tee_knob(list, "head", socket + place.across * 0.016, place.across, place.stem_direction,
                  0.9);
 }
@@ -61,20 +62,19 @@ void add_body(PartList& list, const HeadPlace& place) {
     const double r = place.radius_m;
     const double l = place.length_m;
     std::vector<Vec2> profile{{0, -l}, {0.84 * r, -l}, {0.93 * r, -l + 0.010}};
-    for (int rib = 0; rib < 3; ++rib) {
-        const double z = -l + 0.018 + 0.016 * rib;
-        if (z > -0.45 * l) break;
-        profile.insert(
-            profile.end(),
-            {{0.93 * r, z}, {0.98 * r, z + 0.002}, {0.98 * r, z + 0.009}, {0.93 * r, z + 0.011}});
+    for (int rib = 0; rib < 2; ++rib) {
+        const double z = -l + 0.020 + 0.022 * rib;
+        if (z > -0.5 * l) break;
+        profile.insert(profile.end(),
+                       {{0.98 * r, z}, {0.98 * r, z + 0.010}, {0.93 * r, z + 0.013}});
     }
-    profile.insert(profile.end(), {{0.98 * r, -0.50 * l},
-                                   {r, -0.48 * l},
+    profile.insert(profile.end(), {{0.93 * r, -0.52 * l},
+                                   {r, -0.50 * l},
                                    {r, -0.06 * l},
                                    {0.92 * r, -0.03 * l},
                                    {0.92 * r, 0},
                                    {0, 0}});
-    list.add("head", materials::plastic(), build::lathe(place.front, profile, 28), 35.0);
+    list.add("head", materials::plastic(), build::lathe(place.front, profile, 24), 35.0);
     // A ring where the modifier locks on.
     list.add("head", materials::aluminium(),
              build::lathe(
@@ -126,8 +126,12 @@ void place_stem(HeadPlace& place, const Vec3& toward_support) {
             : glm::normalize(beside * (away * clear) +
                              axis * std::clamp(along, -most_along_axis, most_along_axis));
     const double radial = std::max(0.5, std::abs(glm::dot(place.stem_direction, beside)));
-    place.stem_m =
-        place.pivot_m + place.stem_direction * ((place.radius_m + yoke_reach_m) / radial);
+    // Close to the floor the yoke is short and sits on the base without a socket.
+    const double above_floor_m = place.pivot_m.y - place.radius_m - 0.018;
+    const double reach =
+        column ? std::min(yoke_reach_m, std::max(0.004, above_floor_m)) : yoke_reach_m;
+    place.stem_m = place.pivot_m + place.stem_direction * ((place.radius_m + reach) / radial);
+    if (column) place.socket_m = std::clamp(place.stem_m.y - 0.02, 0.0, place.socket_m);
 }
 
 } // namespace

@@ -23,7 +23,7 @@ constexpr int facet_pieces = 3; ///< cloth between two ribs sags in this many pi
 constexpr double sag = 0.05;
 constexpr double rib_radius_m = 0.003;
 constexpr double backing_m = 0.004; ///< the closed backing lies this far behind the face
-constexpr double least_lip_m = 0.006;
+constexpr double least_lip_m = 0.002;
 
 /// One ring of a fabric box, from the back to the front.
 struct ShellRing {
@@ -104,10 +104,10 @@ private:
     std::vector<Vec2> corners_;
 };
 
-/// How far the rim stands in front of the face: the document's lip, and room for a grid.
+/// How far the rim stands in front of the face: the document's lip. A grid has no rim of its own
+/// here, since its cut-off is already that of its cells.
 double rim_m(const Light& light) {
-    const double grid = light.modifier.grid ? light.modifier.grid->cell_depth_m : 0.0;
-    return std::max({light.modifier.lip_m, grid, least_lip_m});
+    return std::max(light.modifier.lip_m, least_lip_m);
 }
 
 void add_fabric_box(PartList& list, const Light& light, const Emitter& emitter,
@@ -138,8 +138,8 @@ void add_dish(PartList& list, const Light& light, const Emitter& emitter, const 
         profile.emplace_back(glm::mix(neck, mouth + 0.003, std::pow(part, flare)),
                              -0.80 * depth * (1.0 - part));
     }
-    profile.insert(profile.end(), {{mouth + 0.003, rim - 0.006},
-                                   {mouth + 0.006, rim - 0.004},
+    profile.insert(profile.end(), {{mouth + 0.003, rim - 0.008},
+                                   {mouth + 0.006, rim - 0.006},
                                    {mouth + 0.006, rim},
                                    {mouth + 0.001, rim},
                                    {mouth + 0.001, -backing_m},
