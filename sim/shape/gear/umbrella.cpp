@@ -83,10 +83,10 @@ void add_umbrella(PartList& list, const Emitter& emitter, const HeadPlace& place
     list.add("shell", materials::black_metal(),
              build::lathe(place.front,
                           {{0, 0},
-                           {1.02 * r, 0},
-                           {1.35 * r, 0.05},
-                           {1.30 * r, 0.05},
-                           {0.95 * r, 0.008},
+                           {0.98 * r, 0},
+                           {1.10 * r, 0.05},
+                           {1.06 * r, 0.05},
+                           {0.94 * r, 0.008},
                            {0, 0.008}},
                           28));
 }

@@ -51,9 +51,10 @@ TEST_CASE("No modifier of the catalogue stands in its own light on the axis", "[
     for (const CatalogueEntry<Modifier>& entry : catalogue().modifiers) {
         const LoneLight lone = lone_light(entry.value);
         INFO(entry.id);
-        // An umbrella's light comes back past the lamp and its shaft.
+        // An umbrella's light comes back past the lamp, its yoke and its column: on a canopy 1 m
+        // wide, seen from 2 m, about 3 % for a lamp 0.13 m across and twice that with the rest.
         const bool umbrella = entry.value.shape == ModifierShape::umbrella;
-        CHECK(own_share(lone, 0.0) >= (umbrella ? 0.97 : 0.999));
+        CHECK(own_share(lone, 0.0) >= (umbrella ? 0.88 : 0.999));
     }
 }
 
