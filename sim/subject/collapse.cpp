@@ -32,7 +32,8 @@ public:
     Collapser(Surface& surface, const CollapseLimits& limits)
         : s_(surface) {
         fixed_ = rim_points(surface);
-        open_.assign(surface.points.size(), 1);
+        stale_.assign(surface.points.size(), 1);
+        best_.resize(surface.points.size());
         longest_.assign(surface.points.size(), limits.longest_mm);
         if (limits.longest_at)
             for (std::size_t i = 0; i < surface.points.size(); ++i)
@@ -48,11 +49,11 @@ public:
         const Rings rings(s_.points.size(), s_.triangles);
         std::vector<Candidate> candidates;
         for (std::uint32_t a = 0; a < s_.points.size(); ++a) {
-            if (!open_[a] || fixed_[a] || rings.first[a] == rings.first[a + 1]) continue;
-            const Candidate best = best_merge(rings, a);
-            if (best.cost < 1.0) candidates.push_back(best);
-            // Looked at again only when its surroundings change.
-            open_[a] = best.cost < 1.0 ? 1 : 0;
+            if (fixed_[a] || rings.first[a] == rings.first[a + 1]) continue;
+            // Looked at again only when the surroundings have changed.
+            if (stale_[a]) best_[a] = best_merge(rings, a);
+            stale_[a] = 0;
+            if (best_[a].cost < 1.0) candidates.push_back(best_[a]);
         }
         std::sort(candidates.begin(), candidates.end(), [](const Candidate& x, const Candidate& y) {
             return x.cost < y.cost || (x.cost == y.cost && x.from < y.from);
@@ -77,40 +78,37 @@ private:
 
     Candidate best_merge(const Rings& rings, std::uint32_t a) const {
         Candidate best{1.0, a, a};
-        for (std::uint32_t r = rings.first[a]; r < rings.first[a + 1]; ++r)
-            for (glm::length_t e = 0; e < 3; ++e) {
-                const std::uint32_t b = s_.triangles[rings.triangle[r]][e];
-                if (b == a || b == best.into) continue;
-                if (on_plane(a) && !on_plane(b)) continue;
-                const double cost = merge_cost(rings, a, b, best.cost);
-                if (cost < best.cost) best = {cost, a, b};
-            }
+        for (std::uint32_t r = rings.first[a]; r < rings.first[a + 1]; ++r) {
+            // Each neighbour once: the one that follows a in one of its triangles.
+            const glm::uvec3& t = s_.triangles[rings.triangle[r]];
+            const std::uint32_t b = t.x == a ? t.y : t.y == a ? t.z : t.x;
+            if (on_plane(a) && !on_plane(b)) continue;
+            const double cost = merge_cost(rings, a, b, best.cost);
+            if (cost < best.cost) best = {cost, a, b};
+        }
         return best;
     }
 
-    // Largest of the new edges' errors against their limits; 1 or more means "do not".
+    // Largest of the new edges' errors against their limits; `bound` or more means "do not".
     double merge_cost(const Rings& rings, std::uint32_t a, std::uint32_t b, double bound) const {
         double cost = chord(a, b);
-        if (cost >= bound) return 1.0;
         int shared = 0;
-        for (std::uint32_t r = rings.first[a]; r < rings.first[a + 1]; ++r) {
+        for (std::uint32_t r = rings.first[a]; r < rings.first[a + 1] && cost < bound; ++r) {
             const glm::uvec3& t = s_.triangles[rings.triangle[r]];
             if (t.x == b || t.y == b || t.z == b) {
                 ++shared;
                 continue;
             }
-            if (!keeps_shape(t, a, b)) return 1.0;
-            for (glm::length_t e = 0; e < 3; ++e) {
-                if (t[e] == a) continue;
-                const double length = glm::length(s_.points[t[e]] - s_.points[b]);
-                cost = std::max(
-                    {cost, chord(t[e], b), length / std::min(longest_[t[e]], longest_[b])});
-            }
-            if (cost >= bound) return 1.0;
+            const std::uint32_t next = t.x == a ? t.y : t.y == a ? t.z : t.x;
+            const double length = glm::length(s_.points[next] - s_.points[b]);
+            cost = std::max({cost, chord(next, b), length / std::min(longest_[next], longest_[b])});
         }
-        const bool rim_edge = on_plane(a);
-        if (shared != (rim_edge ? 1 : 2) || !link_ok(rings, a, b, shared)) return 1.0;
-        return cost;
+        if (cost >= bound || shared != (on_plane(a) ? 1 : 2)) return 1.0;
+        for (std::uint32_t r = rings.first[a]; r < rings.first[a + 1]; ++r) {
+            const glm::uvec3& t = s_.triangles[rings.triangle[r]];
+            if (t.x != b && t.y != b && t.z != b && !keeps_shape(t, a, b)) return 1.0;
+        }
+        return link_ok(rings, a, b, shared) ? cost : 1.0;
     }
 
     // The triangle with a moved to b: not flipped, not a sliver.
@@ -164,8 +162,12 @@ private:
         };
         bool free = true;
         each_neighbour([&](std::uint32_t v) { free = free && !touched[v]; });
-        if (!free) return false;
-        each_neighbour([&](std::uint32_t v) { touched[v] = open_[v] = 1; });
+        // Its own ring is as it was when the merge was found, the other end's may not be.
+        if (!free || !link_ok(rings, c.from, c.into, on_plane(c.from) ? 1 : 2)) {
+            stale_[c.from] = free ? 1 : stale_[c.from];
+            return false;
+        }
+        each_neighbour([&](std::uint32_t v) { touched[v] = stale_[v] = 1; });
         for (std::uint32_t r = rings.first[c.from]; r < rings.first[c.from + 1]; ++r) {
             glm::uvec3& t = s_.triangles[rings.triangle[r]];
             for (glm::length_t e = 0; e < 3; ++e)
@@ -177,7 +179,8 @@ private:
 
     Surface& s_;
     std::vector<bool> fixed_;
-    std::vector<char> open_; ///< points that may still find a merge
+    std::vector<char> stale_; ///< points whose best merge must be sought again
+    std::vector<Candidate> best_;
     std::vector<double> longest_, chord_;
 };
 

@@ -5,7 +5,7 @@ namespace keystead::sculpt {
 
 namespace {
 
-const Vec3 origin(69.0, -1.0, -8.0);
+const Vec3 origin(71.0, -1.0, -8.0);
 
 struct EarFrame {
     Vec3 u, v, w;
@@ -46,10 +46,15 @@ double ear_solid(const Vec3& p) {
     d = smooth_min(d, fold, 3.0);
     d = smooth_min(d, ellipsoid(p, {-3, -3, -7}, {12, 15, 8}), 6);
     d = smooth_min(d, ellipsoid(p, {-5, -20, -7}, {7, 13, 8}), 6);
-    d = carve(d, ellipsoid(p, {-3, -3.5, 4}, {8.5, 11.5, 8.2}), 3);
-    d = smooth_min(d, capsule(p, {-2, 0, -3}, {-13, 6, -1}, 2, 2.6), 2.5);
-    d = smooth_min(d, ellipsoid(p, {-11.2, -4.5, 0.6}, {3.6, 6, 3.6}), 3);
-    return smooth_min(d, ellipsoid(p, {1, -15, -0.3}, {5, 3.4, 2.4}), 3);
+    return d;
+}
+
+// The bowl is cut into ear and head together; the flaps about it come last.
+double with_bowl(const Vec3& p, double d) {
+    d = carve(d, ellipsoid(p, {-2.5, -3.5, 5}, {8.5, 12, 9.5}), 3);
+    d = smooth_min(d, capsule(p, {0, 1, -3}, {-13, 6.5, 1}, 1.8, 2.4), 2.5);
+    d = smooth_min(d, ellipsoid(p, {-11.5, -4.5, 2.6}, {3.4, 6, 3.6}), 3);
+    return smooth_min(d, ellipsoid(p, {1, -15.5, 1}, {5, 3.4, 2.6}), 3);
 }
 
 } // namespace
@@ -61,15 +66,16 @@ Vec3 ear_centre() {
 double with_ear(const Shape& s, const Vec3& q, double d) {
     const Vec3 offset = q - origin;
     const double away = glm::length(offset) - ear_reach_mm;
-    if (away > 0.0 && away > d) return d;
-    if (away > 6.0) return std::min(d, away);
+    if (away - d > 6.0) return d; // too far to blend
     static const EarFrame frame = make_frame();
     // The document has no ear measures; the preset's length and breadth scale the plate.
     const double tall = s.measures.ear_length / 64.2 / (s.measures.female ? 0.955 : 1.0);
     const double wide = s.measures.ear_breadth / 36.1 / (s.measures.female ? 0.955 : 1.0);
     const Vec3 p(glm::dot(offset, frame.u) / wide, glm::dot(offset, frame.v) / tall,
                  glm::dot(offset, frame.w));
-    return smooth_min(d, ear_solid(p) * std::min(tall, wide), 5);
+    const double size = std::min(tall, wide);
+    d = smooth_min(d, ear_solid(p) * size, 5);
+    return away > 0.0 ? d : with_bowl(p, d / size) * size;
 }
 
 } // namespace keystead::sculpt

@@ -25,7 +25,7 @@ double with_neck(const Shape& s, const Vec3& q, double d) {
     const double girth = s.neck_radius;
     d = smooth_min(d, neck_cylinder(s, q), 16);
     if (q.y > 0.0 || q.y < -260.0) return d;
-    d = smooth_min(d, capsule(q, {56 + 0.5 * girth, -26, -20}, {14, -192, 4 + girth}, 9.5, 7), 11);
+    d = smooth_min(d, capsule(q, {51 + 0.3 * girth, -22, -24}, {14, -192, 4 + girth}, 9, 7), 11);
     return smooth_min(d, ellipsoid(q, {0, -128, 16 + s.larynx_forward + girth}, {9, 14, 12}), 20);
 }
 

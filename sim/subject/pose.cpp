@@ -3,6 +3,8 @@
 #include "sim/subject/paint.h"
 
 #include <glm/gtc/quaternion.hpp>
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
 
 namespace keystead {
 
@@ -45,7 +47,7 @@ struct Follow {
 Mesh posed(const Mesh& mesh, const SubjectForm& form, const Pose& pose, Follow follow) {
     Mesh out = mesh;
     const dquat body = glm::quat_cast(pose.body), still(1, 0, 0, 0);
-    for (std::size_t i = 0; i < out.positions_m.size(); ++i) {
+    const auto move = [&](std::size_t i) {
         const Vec3 p(mesh.positions_m[i]);
         const double share = follow.rigid_head   ? 1.0
                              : follow.rigid_body ? 0.0
@@ -57,7 +59,11 @@ Mesh posed(const Mesh& mesh, const SubjectForm& form, const Pose& pose, Follow f
         out.positions_m[i] = glm::vec3(pose.pivot_room + turn * (p - form.neck_pivot_m));
         out.normals[i] = glm::vec3(turn * Vec3(mesh.normals[i]));
         if (!mesh.tangents.empty()) out.tangents[i] = glm::vec3(turn * Vec3(mesh.tangents[i]));
-    }
+    };
+    using Range = tbb::blocked_range<std::size_t>;
+    tbb::parallel_for(Range(0, out.positions_m.size(), 4096), [&](const Range& range) {
+        for (std::size_t i = range.begin(); i != range.end(); ++i) move(i);
+    });
     return out;
 }
 

@@ -23,7 +23,7 @@ GridAxes skin_axes(const Shape& s) {
     GridAxes axes;
     const double ear = 62.0 * s.scale_x(0.0);
     axes.x = mirror_axis(
-        {{50, 1.8}, {ear, 3.0}, {ear + 36, 2.2}, {0.5 * s.measures.bideltoid + 16.0, 8.0}});
+        {{50, 1.8}, {ear, 3.0}, {ear + 36, 2.0}, {0.5 * s.measures.bideltoid + 16.0, 8.0}});
     const double eye = s.eye.y, mouth = s.height_of(-46.0), lip = s.height_of(-66.0);
     axes.y = graded_axis(s.height_of(-285.0), {{s.height_of(-120.0), 7.0},
                                                {lip, 3.6},
@@ -32,7 +32,7 @@ GridAxes skin_axes(const Shape& s) {
                                                {eye + 31, 1.7},
                                                {eye + 44, 3.2},
                                                {s.measures.tragion_top + 12, 5.0}});
-    axes.z = graded_axis(-190, {{-110, 9.0}, {-44, 5.0}, {16, 2.6}, {56, 4.0}, {142, 2.0}});
+    axes.z = graded_axis(-190, {{-110, 9.0}, {-44, 5.0}, {16, 2.1}, {56, 4.0}, {142, 2.0}});
     return axes;
 }
 

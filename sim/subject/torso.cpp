@@ -58,10 +58,10 @@ double torso_loft(const Vec3& q) {
     const double a = q.x / here.half_width, b = (q.z - here.centre) / here.half_depth;
     const double an = power_2_5(a), bn = power_2_5(b);
     const double sum = std::max(an + bn, 1e-4);
-    const double r = std::pow(sum, 0.4);
-    const double higher = std::pow(power_2_5(q.x / above.half_width) +
-                                       power_2_5((q.z - above.centre) / above.half_depth),
-                                   0.4);
+    const double r = std::pow(static_cast<float>(sum), 0.4F);
+    const double higher_sum =
+        power_2_5(q.x / above.half_width) + power_2_5((q.z - above.centre) / above.half_depth);
+    const double higher = std::pow(static_cast<float>(higher_sum), 0.4F);
     const double common = r / sum;
     const double slope_x = common * an / (std::max(std::abs(a), 1e-6) * here.half_width);
     const double slope_z = common * bn / (std::max(std::abs(b), 1e-6) * here.half_depth);
