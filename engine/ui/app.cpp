@@ -34,11 +34,22 @@ void say(App& app, std::string words, bool bad = false) {
     app.notice_is_bad = bad;
 }
 
+/// Which findings one command mends. Tried on the statics, so not while a drag is in hand.
+void refresh_remedies(App& app) {
+    app.remedies.clear();
+    if (!app.review) return;
+    app.remedies.resize(app.review->findings.size());
+    if (app.dragging()) return;
+    for (std::size_t i = 0; i < app.remedies.size(); ++i)
+        app.remedies[i] = remedy_for(app.review->findings[i], app.drawn, *app.review);
+}
+
 void redraw(App& app) {
     app.drawn = draw_set(app.history.set(), app.studio ? &app.studio->subject->landmarks : nullptr);
     app.drawn_revision = app.revision();
     app.anything_drawn = true;
     app.selection = still_there(app.selection, app.history.set());
+    refresh_remedies(app);
 }
 
 void request_work(App& app) {
@@ -59,6 +70,7 @@ void edit(App& app, const Edit& wanted) {
         break;
     case EditPhase::drop:
         if (app.dragging()) app.history.commit_drag();
+        refresh_remedies(app);
         request_work(app);
         break;
     case EditPhase::cancel:
@@ -213,6 +225,7 @@ bool take_results(App& app) {
         if (each.review && each.revision >= app.review_revision) {
             app.review = std::move(each.review);
             app.review_revision = each.revision;
+            refresh_remedies(app);
             changed = true;
         }
     }
@@ -229,6 +242,9 @@ void shortcuts(const App& app, Outbox& out) {
     if (pressed(f1 + 1)) out.wish(Act::plan_view);
     if (pressed(f1 + 2)) out.wish(Act::room_view);
     if (pressed(f1 + 3)) out.wish(Act::fit_views);
+    if (!io.WantTextInput && app.selection.thing == Thing::light &&
+        ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Delete), false))
+        out.perform(RemoveLight{app.selection.id});
     if (!io.KeyCtrl) return;
     if (pressed('S')) out.wish(io.KeyShift || app.file.empty() ? Act::save_as : Act::save);
     if (pressed('O')) out.wish(Act::open);

@@ -6,6 +6,7 @@
 #include "engine/ui/file_list.h"
 #include "engine/ui/lens_view.h"
 #include "engine/ui/overlays.h"
+#include "engine/ui/remedy.h"
 #include "engine/ui/settings.h"
 #include "engine/ui/sheet.h"
 #include "engine/ui/side_panel.h"
@@ -25,6 +26,7 @@ struct App {
     std::shared_ptr<const Studio> studio;
     std::shared_ptr<const SubjectOutline> outline;
     std::optional<Review> review;
+    std::vector<std::optional<Remedy>> remedies; ///< one a finding of `review`
     std::uint64_t drawn_revision = 0, studio_revision = 0, review_revision = 0;
     bool anything_drawn = false;
     std::unique_ptr<Workshop> workshop; ///< null in tests: nothing is computed in the background

@@ -1,5 +1,6 @@
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
+#include "engine/ui/words.h"
 
 #include <cmath>
 
@@ -26,13 +27,13 @@ void exposure_rows(Flow& flow, const Camera& camera, const Review* review) {
                       {Dimension::length, "mm", 8, 800, 0, {}},
                       0.5,
                       {}});
-    number_row(flow, {"aperture  f /",
+    number_row(flow, {"aperture, f/",
                       "camera.f_number",
                       camera.f_number,
                       {Dimension::plain, "", 0.7, 90, 1, {}},
                       0.05,
                       {}});
-    number_row(flow, {"speed  ISO",
+    number_row(flow, {"speed, ISO",
                       "camera.iso",
                       camera.iso,
                       {Dimension::plain, "", 3, 409600, 0, {}},
@@ -77,9 +78,8 @@ void point_rows(Flow& flow, const std::string& path, const Vec3& p) {
 void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
     const Camera& camera = shown.set().camera;
     panel_title(flow, "camera",
-                number_text(camera.focal_length_mm, 0) + " mm, f/" +
-                    number_text(camera.f_number, 1) + ", ISO " + number_text(camera.iso, 0) + ", " +
-                    shutter_words(camera.shutter_s));
+                number_text(camera.focal_length_mm, 0) + " mm, " + f_words(camera.f_number) +
+                    ", ISO " + number_text(camera.iso, 0) + ", " + shutter_words(camera.shutter_s));
     if (section(flow, "Lens and exposure", {}, open.optics))
         exposure_rows(flow, camera, shown.review);
     if (section(flow, "Place",

@@ -29,17 +29,22 @@ void draw_shell(const Drawing& d) {
     const float floor_y = d.page.at(Vec2(0.0, 0.0)).y,
                 ceiling_y = d.page.at(Vec2(0.0, room.ceiling_m)).y;
     const float thick = d.pen.px(6);
+    const Rect& sheet = d.page.rect;
+    d.labels.avoid({sheet.x, floor_y, sheet.w, sheet.h});
+    d.labels.avoid({sheet.x, ceiling_y - sheet.h, sheet.w, sheet.h});
     band(d, floor_y, thick, false);
     band(d, ceiling_y - thick, thick, true);
     const ImFont* font = d.pen.theme->font.small;
     const std::string words = "ceiling " + number_text(room.ceiling_m, 2);
-    const float right = d.page.rect.right() - d.pen.px(12), cy = ceiling_y + d.pen.px(12);
+    const float wall = d.page.at(Vec2(-room.behind_subject_m, 0)).x;
+    const bool wall_seen = wall < d.page.rect.right() - 2.0F;
+    const float right = std::min(d.page.rect.right(), wall_seen ? wall : 1e9F) - d.pen.px(12);
+    const float cy = ceiling_y + d.pen.px(12);
     const float left = text_right(d.pen, font, right, cy, d.colour().ink2, words);
     d.labels.avoid({left, cy - d.pen.px(8), right - left, d.pen.px(16)});
-    // Back wall, where it is on the sheet.
-    const float wall = d.page.at(Vec2(-room.behind_subject_m, 0)).x;
-    if (wall < d.page.rect.right() - 2)
-        line(d.pen, {wall, ceiling_y}, {wall, floor_y}, 1.0F, d.colour().ink2);
+    if (!wall_seen) return;
+    d.labels.avoid_line({wall, ceiling_y}, {wall, floor_y});
+    line(d.pen, {wall, ceiling_y}, {wall, floor_y}, 1.0F, d.colour().ink2);
 }
 
 void draw_background(const Drawing& d) {
@@ -109,6 +114,7 @@ void draw_subject(const Drawing& d) {
     const float end = left + width_of(font, words) + d.pen.px(8);
     dashed(d.pen, {end, level.y}, {level.x, level.y}, dash::chain, 1.0F, faded(c.ink2, 0.7F));
     text_knocked_out(d.pen, font, left + 0.5F * width_of(font, words), level.y, c.ink2, words);
+    d.labels.avoid_line({end, level.y}, {level.x, level.y});
     d.labels.avoid({left, level.y - d.pen.px(8), end - left, d.pen.px(16)});
     if (d.in.outline == nullptr || d.in.outline->side.size() < 3) return;
     draw_lower_body(d, c.ink2);
@@ -172,6 +178,7 @@ void draw_hovered_height(const Drawing& d, std::size_t light) {
 void draw_elevation(const Drawing& d) {
     const auto& lights = d.set().lights;
     draw_shell(d);
+    register_obstacles(d);
     draw_background(d);
     draw_subject(d);
     for (const Panel& panel : d.set().panels) draw_panel(d, panel);

@@ -1,9 +1,9 @@
 #include "engine/ui/findings_line.h"
 
 #include "engine/ui/marks.h"
-#include "engine/ui/remedy.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace keystead::ui {
 
@@ -45,20 +45,17 @@ std::string count_words(std::size_t count) {
     return count == 1 ? "1 finding" : std::to_string(count) + " findings";
 }
 
-/// Buttons at the right end; returns where they begin.
-float buttons(Pen pen, const FindingsInput& in, const Finding& finding, const Rect& row,
-              bool accent, const std::string& id, Outbox& out) {
-    const float h = pen.px(24), y = std::floor(row.centre_y() - 0.5F * h);
-    float right = row.right() - pen.px(16);
-    if (const auto remedy = remedy_for(finding, in.drawn, *in.review)) {
-        const float w = button_width(pen, remedy->act);
-        right -= w;
-        if (button(pen, "mend " + id, {right, y, w, h}, remedy->act,
-                   accent ? ButtonKind::accent : ButtonKind::plain))
-            out.perform(remedy->command);
-        right -= pen.px(8);
-    }
-    return right;
+/// The button that mends it, at the right end; returns where it begins.
+float mend_button(Pen pen, const FindingsInput& in, std::size_t i, const Rect& row, Outbox& out) {
+    const float h = pen.px(24), right = row.right() - pen.px(16);
+    if (i >= in.remedies.size() || !in.remedies[i]) return right;
+    const Remedy& remedy = *in.remedies[i];
+    const float w = button_width(pen, remedy.act);
+    const Rect box{right - w, std::floor(row.centre_y() - 0.5F * h), w, h};
+    if (button(pen, "mend " + std::to_string(i), box, remedy.act,
+               i == 0 ? ButtonKind::accent : ButtonKind::plain))
+        out.perform(remedy.command);
+    return right - w - pen.px(8);
 }
 
 void one_line(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out) {
@@ -73,7 +70,7 @@ void one_line(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out) {
                       count_words(in.review->findings.size()));
     line(pen, {x + pen.px(14), rect.y + pen.px(10)}, {x + pen.px(14), rect.bottom() - pen.px(10)},
          1.0F, c.line_strong);
-    float right = buttons(pen, in, first, rect, true, "first", out);
+    float right = mend_button(pen, in, 0, rect, out);
     const float w = button_width(pen, "show all"), h = pen.px(24);
     right -= w;
     if (button(pen, "show findings", {right, std::floor(cy - 0.5F * h), w, h}, "show all",
@@ -92,34 +89,52 @@ void one_line(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out) {
                 fitted(font.body, first.remedy, x + room - message_end - pen.px(8)));
 }
 
-void list_row(Pen pen, const Rect& row, const FindingsInput& in, std::size_t i, Outbox& out) {
+/// Where the words of a row end, and the remedy broken to fit before the button.
+struct RowText {
+    float width;
+    std::vector<std::string> remedy;
+};
+
+RowText row_text(Pen pen, const FindingsInput& in, std::size_t i, float row_width) {
+    const bool has_button = i < in.remedies.size() && in.remedies[i];
+    const float taken = has_button ? button_width(pen, in.remedies[i]->act) + pen.px(16) : 0.0F;
+    const float width = row_width - pen.px(42 + 70 + 24) - taken;
+    return {width, wrapped(pen.theme->font.small, in.review->findings[i].remedy, width)};
+}
+
+float row_height(Pen pen, const RowText& text) {
+    return pen.px(29.0F + 16.0F * static_cast<float>(std::max<std::size_t>(1, text.remedy.size())));
+}
+
+void list_row(Pen pen, const Rect& row, const FindingsInput& in, std::size_t i, const RowText& text,
+              Outbox& out) {
     const Palette& c = pen.colour();
     const Fonts& font = pen.theme->font;
     const Finding& finding = in.review->findings[i];
-    const std::string id = std::to_string(i);
-    line(pen, {row.x, row.y}, {row.right(), row.y}, 1.0F, c.line);
     const Verdict verdict = as_verdict(finding.level);
-    if (verdict != Verdict::stable)
-        state_glyph(pen, row.x + pen.px(16), row.centre_y() + pen.px(8), 17, verdict,
-                    state_colour(c, verdict));
-    float right = buttons(pen, in, finding, row, i == 0, id, out);
-    const Hit hit = hit_area("finding " + id, {row.x, row.y, right - row.x, row.h});
+    const float right = mend_button(pen, in, i, row, out);
+    const Hit hit = hit_area("finding " + std::to_string(i), {row.x, row.y, right - row.x, row.h});
     if (hit.hovered) fill_rect(pen, {row.x, row.y + 1, row.w, row.h - 1}, faded(c.hover, 0.5F));
     if (hit.clicked) out.select = about(in.drawn.set, finding.about);
-    const float x =
-        about_mark(pen, in.drawn.set, finding.about, row.x + pen.px(42), row.centre_y());
-    right -= pen.px(8);
-    text_at(pen, font.body, x, row.y + pen.px(15), c.text,
-            fitted(font.body, finding.message, right - x));
-    text_at(pen, font.small, x, row.y + pen.px(32), c.text2,
-            fitted(font.small, finding.remedy, right - x));
+    line(pen, {row.x, row.y}, {row.right(), row.y}, 1.0F, c.line);
+    const float first = row.y + pen.px(14);
+    if (verdict != Verdict::stable)
+        state_glyph(pen, row.x + pen.px(16), first + pen.px(8), 17, verdict,
+                    state_colour(c, verdict));
+    about_mark(pen, in.drawn.set, finding.about, row.x + pen.px(42), first);
+    const float x = row.x + pen.px(42 + 70);
+    text_at(pen, font.body, x, first, c.text, fitted(font.body, finding.message, text.width));
+    float cy = first + pen.px(17);
+    for (const std::string& words : text.remedy) {
+        text_at(pen, font.small, x, cy, c.text2, words);
+        cy += pen.px(16);
+    }
 }
 
 /// All of them; the wheel scrolls when there are more than fit.
 void list(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out) {
-    const float head = pen.px(36), row = pen.px(45), cy = rect.y + 0.5F * head;
-    const Fonts& font = pen.theme->font;
-    text_at(pen, font.medium, rect.x + pen.px(42), cy, pen.colour().text,
+    const float head = pen.px(36), cy = rect.y + 0.5F * head;
+    text_at(pen, pen.theme->font.medium, rect.x + pen.px(42), cy, pen.colour().text,
             count_words(in.review->findings.size()));
     const float w = button_width(pen, "close"), h = pen.px(24);
     if (button(pen, "close findings",
@@ -130,12 +145,15 @@ void list(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out) {
     ImGui::BeginChild("findings list", {rect.w, rect.h - head}, false,
                       ImGuiWindowFlags_NoBackground);
     const Pen inner{ImGui::GetWindowDrawList(), pen.theme};
-    const ImVec2 start = ImGui::GetCursorScreenPos();
-    for (std::size_t i = 0; i < in.review->findings.size(); ++i)
-        list_row(inner, {start.x, start.y + row * static_cast<float>(i), rect.w - pen.px(10), row},
-                 in, i, out);
-    ImGui::SetCursorScreenPos(
-        {start.x, start.y + row * static_cast<float>(in.review->findings.size()) - 1.0F});
+    ImVec2 at = ImGui::GetCursorScreenPos();
+    for (std::size_t i = 0; i < in.review->findings.size(); ++i) {
+        const float width = rect.w - pen.px(10);
+        const RowText text = row_text(pen, in, i, width);
+        const float height = row_height(pen, text);
+        list_row(inner, {at.x, at.y, width, height}, in, i, text, out);
+        at.y += height;
+    }
+    ImGui::SetCursorScreenPos({at.x, at.y - 1.0F});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/ui/drawn.h"
+#include "engine/ui/remedy.h"
 #include "engine/ui/widgets.h"
 #include "sim/review/review.h"
 
@@ -10,6 +11,7 @@ namespace keystead::ui {
 struct FindingsInput {
     const Drawn& drawn;
     const Review* review = nullptr;
+    const std::vector<std::optional<Remedy>>& remedies; ///< one a finding
     bool review_is_current = false;
     bool open = false;   ///< the list rather than the one line
     std::string working; ///< "reading the light…" while nothing is known yet

@@ -178,6 +178,7 @@ void footprint_card(Flow& flow, const Light& light, const SupportPose& pose,
     for (const Vec3& foot : pose.feet_m) labels.avoid_line(card.at(pose.hub_m), card.at(foot));
     for (const PolygonEdge& edge : stability.edges)
         labels.avoid_line(card.at(edge.from_m), card.at(edge.to_m));
+    if (light.support.arm) labels.avoid_line(card.at(pose.tip_m), card.at(pose.tail_end_m));
     draw_edges(card, stability);
     draw_arm(card, light, pose);
     draw_feet(card, light, pose);

@@ -192,8 +192,10 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
     panel(frame);
     const auto in_strip = lights_strip(
         pen, layout.strip, {app.drawn, frame.review(), current, app.selection, app.hovered}, out);
-    findings_line(pen, layout.findings,
-                  {app.drawn, frame.review(), current, app.findings_open, working_words(app)}, out);
+    findings_line(
+        pen, layout.findings,
+        {app.drawn, frame.review(), app.remedies, current, app.findings_open, working_words(app)},
+        out);
     ImGui::End();
     const bool covered = app.files.open || app.show_cautions || app.show_keys || app.asked;
     if (covered) {

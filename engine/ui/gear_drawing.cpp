@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 namespace keystead::ui {
 
@@ -56,7 +58,7 @@ void bags(const Drawing& d, std::size_t light, const GearLook& look) {
         const float ry = std::max(2.5F, d.page.px(plan ? 0.08 : hanging ? 0.11 : 0.05));
         solid(d.pen, ellipse(at, rx, ry, plan ? 0.35F : 0.0F, 18),
               {20.0F, 3.0F, faded(look.ink2, hanging ? 1.0F : 0.4F)}, 1.0F, look.ink2);
-        if (look.selected && d.page.px_per_m > 60.0F) {
+        if (look.selected && plan && d.page.px_per_m > 60.0F) {
             const std::string words = number_text(each.support.bags[i].mass_kg, 1) + " kg";
             const ImFont* font = d.pen.theme->font.small;
             const Rect box = d.labels.place(
@@ -67,7 +69,55 @@ void bags(const Drawing& d, std::size_t light, const GearLook& look) {
     }
 }
 
+/// From the emitting face to a little before what it looks at; none when off or too short.
+std::optional<std::pair<ImVec2, ImVec2>> aim_line(const Drawing& d, std::size_t light) {
+    const Light& each = d.set().lights[light];
+    const SupportPose& pose = d.in.drawn.poses[light];
+    if (!each.on) return std::nullopt;
+    double length = 1.2;
+    Vec3 target(0.0);
+    if (each.aim.kind == AimKind::point) target = each.aim.point_m;
+    if (each.aim.kind == AimKind::landmark &&
+        !find_landmark(d.in.drawn.landmarks, each.aim.landmark, target))
+        target = d.in.drawn.landmarks.face;
+    if (each.aim.kind != AimKind::angles) length = glm::length(target - pose.emitter_m) - 0.27;
+    if (length < 0.2) return std::nullopt;
+    const ImVec2 a = d.page.at(pose.emitter_m);
+    const ImVec2 b = d.page.at(pose.emitter_m + length * pose.beam_direction);
+    if (length_of(b - a) < d.pen.px(16)) return std::nullopt;
+    return std::pair{a, b};
+}
+
+std::vector<Vec3> whole_body(const Light& light, const SupportPose& pose) {
+    std::vector<Vec3> all = modifier_points(light, pose);
+    const std::vector<Vec3> head = head_points(light, pose);
+    all.insert(all.end(), head.begin(), head.end());
+    return all;
+}
+
+Rect box_of(const Points& points) {
+    Bounds bounds;
+    for (const ImVec2& p : points) bounds.add({p.x, p.y});
+    return {static_cast<float>(bounds.low.x), static_cast<float>(bounds.low.y),
+            static_cast<float>(bounds.high.x - bounds.low.x),
+            static_cast<float>(bounds.high.y - bounds.low.y)};
+}
+
 } // namespace
+
+void register_obstacles(const Drawing& d) {
+    for (std::size_t i = 0; i < d.set().lights.size(); ++i) {
+        const SupportPose& pose = d.in.drawn.poses[i];
+        const ImVec2 hub = d.page.at(pose.hub_m);
+        for (const Vec3& foot : pose.feet_m) d.labels.avoid_line(hub, d.page.at(foot));
+        if (d.page.plane == Plane::elevation)
+            d.labels.avoid_line(hub, d.page.at(pose.column_top_m));
+        if (d.set().lights[i].support.arm)
+            d.labels.avoid_line(d.page.at(pose.tip_m), d.page.at(pose.tail_end_m));
+        if (const auto ends = aim_line(d, i)) d.labels.avoid_line(ends->first, ends->second);
+        d.labels.avoid(inset(box_of(projected(d.page, whole_body(d.set().lights[i], pose))), 3.0F));
+    }
+}
 
 void draw_stand_plan(const Drawing& d, std::size_t light, const GearLook& look) {
     const Support& support = d.set().lights[light].support;
@@ -81,7 +131,6 @@ void draw_stand_plan(const Drawing& d, std::size_t light, const GearLook& look) 
         if (polygon.size() > 2) dashed(d.pen, polygon, true, dash::polygon, 1.0F, look.ink);
     }
     for (const ImVec2& foot : feet) {
-        d.labels.avoid_line(hub, foot);
         tube(d, hub, foot, support.base.wheels ? 0.035 : 0.022, look.ink2);
         const ImVec2 across = normal_of(unit_of(foot - hub)) * d.page.px(0.03);
         if (support.base.wheels)
@@ -105,7 +154,6 @@ void draw_stand_elevation(const Drawing& d, std::size_t light, const GearLook& l
     const ImVec2 hub = d.page.at(pose.hub_m), top = d.page.at(pose.column_top_m);
     for (const Vec3& foot_m : pose.feet_m) {
         const ImVec2 foot = d.page.at(foot_m);
-        d.labels.avoid_line(hub, foot);
         if (!support.base.wheels) {
             line(d.pen, hub, foot, 1.0F, look.ink2);
             continue;
@@ -131,7 +179,6 @@ void draw_stand_elevation(const Drawing& d, std::size_t light, const GearLook& l
                        d.pen.px(4)},
                       look.ink);
     }
-    d.labels.avoid_line(hub, top);
     bags(d, light, look);
 }
 
@@ -141,7 +188,6 @@ void draw_arm(const Drawing& d, std::size_t light, const GearLook& look) {
     const SupportPose& pose = d.in.drawn.poses[light];
     const ImVec2 tip = d.page.at(pose.tip_m), tail = d.page.at(pose.tail_end_m),
                  pivot = d.page.at(pose.column_top_m);
-    d.labels.avoid_line(tip, tail);
     tube(d, tail, tip, 0.032, look.ink);
     disc(d.pen, pivot, std::max(2.5F, d.page.px(0.028)), look.ink);
     if (!arm->counterweight || arm->counterweight->mass_kg <= 0.0) return;
@@ -177,21 +223,9 @@ void draw_body(const Drawing& d, std::size_t light, const GearLook& look) {
 }
 
 void draw_aim(const Drawing& d, std::size_t light, const GearLook& look) {
-    const Light& each = d.set().lights[light];
-    const SupportPose& pose = d.in.drawn.poses[light];
-    if (!each.on) return;
-    double length = 1.2;
-    Vec3 target;
-    if (each.aim.kind == AimKind::point) target = each.aim.point_m;
-    if (each.aim.kind == AimKind::landmark &&
-        !find_landmark(d.in.drawn.landmarks, each.aim.landmark, target))
-        target = d.in.drawn.landmarks.face;
-    if (each.aim.kind != AimKind::angles) length = glm::length(target - pose.emitter_m) - 0.27;
-    if (length < 0.2) return;
-    const ImVec2 a = d.page.at(pose.emitter_m),
-                 b = d.page.at(pose.emitter_m + length * pose.beam_direction);
-    if (length_of(b - a) < d.pen.px(16)) return;
-    d.labels.avoid_line(a, b);
+    const auto ends = aim_line(d, light);
+    if (!ends) return;
+    const auto [a, b] = *ends;
     dashed(d.pen, a, b, dash::aim, 1.0F, look.selected ? look.ink : d.colour().ink2);
     arrow_head(d.pen, b, b - a, look.selected ? look.ink : d.colour().ink2);
 }
@@ -202,14 +236,8 @@ void draw_tag(const Drawing& d, std::size_t light) {
     const Selection what{Thing::light, each.id};
     TagLook look;
     look.selected = d.selected(what), look.hovered = d.hovered(what), look.muted = !each.on;
-    std::vector<Vec3> all = modifier_points(each, pose);
-    const std::vector<Vec3> head = head_points(each, pose);
-    all.insert(all.end(), head.begin(), head.end());
-    Bounds bounds;
-    for (const ImVec2& p : projected(d.page, all)) bounds.add({p.x, p.y});
-    const Rect about{static_cast<float>(bounds.low.x), static_cast<float>(bounds.low.y),
-                     static_cast<float>(bounds.high.x - bounds.low.x),
-                     static_cast<float>(bounds.high.y - bounds.low.y)};
+    const std::vector<Vec3> all = whole_body(each, pose);
+    const Rect about = box_of(projected(d.page, all));
     const bool words = !each.role.empty() && (d.page.px_per_m > 45.0F * d.pen.theme->scale ||
                                               look.selected || look.hovered);
     const ImFont* font = d.pen.theme->font.small;

@@ -10,6 +10,9 @@ struct GearLook {
     bool selected = false;
     float body_width = 1.4F; ///< outline of bodies
 };
+/// Marks everything that labels should keep off, before the first label is placed.
+void register_obstacles(const Drawing& d);
+
 GearLook look_of(const Drawing& d, std::size_t light);
 
 void draw_stand_plan(const Drawing& d, std::size_t light, const GearLook& look);

@@ -102,6 +102,7 @@ void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& or
     pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
     const Hit hit = hit_area("room view", rect);
     const ImGuiIO& io = ImGui::GetIO();
+    orbit.turning = hit.held;
     if (hit.held) {
         orbit.azimuth_deg -= 0.4 * io.MouseDelta.x;
         orbit.elevation_deg = std::clamp(orbit.elevation_deg + 0.3 * io.MouseDelta.y, -5.0, 89.0);

@@ -32,6 +32,7 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out);
 struct Orbit {
     double azimuth_deg = 35.0, elevation_deg = 24.0, distance_m = 6.5;
     Vec3 centre_m{0.0, 1.2, 0.0};
+    bool turning = false; ///< the pointer has hold of it
 };
 /// Drag turns, wheel comes nearer, right or middle button moves the centre.
 void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& orbit);

@@ -52,7 +52,10 @@ void readings(Flow& flow, const Shown& shown, const Light& light) {
         hairline(flow);
         flow.skip(6);
         text_row(flow, "to the face", number_text(review.distance_to_face_m, 2) + " m");
-        text_row(flow, "reading", light.on ? review.reading : "off");
+        text_row(flow, "reading",
+                 !light.on         ? "off"
+                 : review.f_number ? review.reading
+                                   : "does not reach the face");
         if (light.on && review.pattern_if_alone != Pattern::none)
             text_row(flow, "alone it makes", name_of(review.pattern_if_alone));
         text_row(flow, "seen from the face", number_text(review.apparent_size_deg, 0) + "° across");

@@ -57,7 +57,7 @@ void upper_line(const Cell& cell) {
     look.selected = cell.selected, look.on_page = false, look.muted = !cell.light.on;
     tag(cell.pen, {cell.rect.x + cell.pen.px(24), cy}, letter_of(cell.index), look);
     float limit = right;
-    if (cell.light.on && cell.review != nullptr)
+    if (cell.light.on && cell.review != nullptr && cell.review->f_number)
         limit = text_right(cell.pen, font.body, right, cy, faded(c.text, cell.dim ? 0.55F : 1.0F),
                            cell.review->reading) -
                 cell.pen.px(10);
@@ -92,9 +92,13 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
     }
     if (cell.review == nullptr || !cell.light.on) return;
     const float fade = cell.dim ? 0.55F : 1.0F;
-    const std::string stops =
-        cell.review->stops_from_key ? stops_words(*cell.review->stops_from_key) : "none";
-    text_at(cell.pen, font.small, left, cy, faded(c.text2, fade), stops);
+    const bool reaches = cell.review->f_number.has_value();
+    const std::string stops = !reaches ? "not on the face"
+                              : cell.review->stops_from_key
+                                  ? stops_words(*cell.review->stops_from_key)
+                                  : "";
+    text_at(cell.pen, font.small, left, cy, faded(reaches ? c.text2 : c.text3, fade), stops);
+    if (!reaches) return;
     if (cell.hovered || cell.rect.w < cell.pen.px(200)) return;
     const std::string percent = number_text(100.0 * cell.review->share, 0) + " %";
     text_right(cell.pen, font.small, right, cy, faded(c.text3, fade), percent);
@@ -117,8 +121,7 @@ void totals(Pen pen, const Rect& rect, float from, const Review& review) {
     const float x = right - pen.px(92);
     text_at(pen, font.body, x, first, c.text, meter_notation(*review.exposure.face_f_number));
     text_right(pen, font.small, x - pen.px(16), first, c.text2, "all on the face");
-    text_at(pen, font.body, x, second, c.text,
-            "f/" + number_text(review.exposure.camera_f_number, 1));
+    text_at(pen, font.body, x, second, c.text, f_words(review.exposure.camera_f_number));
     std::string words = "camera";
     if (review.exposure.stops_off) {
         const double off = *review.exposure.stops_off;

@@ -99,7 +99,8 @@ const std::vector<std::string>& key_lines() {
         "Wheel zooms a drawing, the middle button moves it, F4 fits it again.",
         "Ctrl+Z undoes, Ctrl+Shift+Z or Ctrl+Y does it again. Ctrl+O opens, Ctrl+S saves, "
         "Ctrl+Shift+S saves under a name.",
-        "F1 shows the cautions, F2 the plan, F3 the room from outside in its place."};
+        "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
+        "from outside in its place."};
     return lines;
 }
 

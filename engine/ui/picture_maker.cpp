@@ -10,7 +10,13 @@ namespace keystead::ui {
 
 namespace {
 
-constexpr int lens_samples = 64, room_samples = 24;
+/// A still picture is left alone after this many; a software rasteriser is given fewer.
+int lens_samples() {
+    return gl_is_software() ? 32 : 64;
+}
+constexpr int room_samples = 16;
+/// Longest time that a sample may take while something is dragged.
+constexpr double moving_sample_s = 0.030;
 
 double now_s() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
@@ -22,8 +28,26 @@ struct Canvas {
     std::unique_ptr<Renderer> renderer;
     std::shared_ptr<const Studio> studio;
     PictureShown shown;
-    Set set; ///< whose powers and exposure are mixed in
     bool stale = true;
+    double pixel_s = 0.0; ///< what one sample of one pixel cost lately
+    float shrink = 1.0F;  ///< of the drag in hand
+    bool was_hurried = false;
+
+    /// While something moves the picture is made as small as it takes to keep up with the pointer;
+    /// the size is chosen once a drag, since another size starts all over.
+    float size_for(bool hurried, float width, float height) {
+        if (hurried && !was_hurried) {
+            const double whole_s =
+                pixel_s * static_cast<double>(width) * static_cast<double>(height);
+            shrink = 0.5F;
+            for (const float step : {0.35F, 0.25F, 0.18F})
+                if (whole_s * static_cast<double>(shrink) * static_cast<double>(shrink) >
+                    moving_sample_s)
+                    shrink = step;
+        }
+        was_hurried = hurried;
+        return hurried ? shrink : 1.0F;
+    }
 
     void prepare(const std::shared_ptr<const Studio>& wanted, const View& view, int width,
                  int height, int target) {
@@ -42,8 +66,10 @@ struct Canvas {
     bool refine(double until_s) {
         bool added = false;
         do {
+            const double before = now_s();
             if (!renderer->refine(shown.target)) break;
             added = true;
+            pixel_s = (now_s() - before) / (static_cast<double>(shown.width) * shown.height);
         } while (now_s() < until_s);
         if (!added && !stale && shown.texture != 0) return false;
         Display display;
@@ -71,16 +97,21 @@ PictureMaker::~PictureMaker() = default;
 bool PictureMaker::work(const App& app, double budget_s) {
     if (!app.studio) return false;
     const double start = now_s();
-    const float shrink = app.dragging() ? 0.5F : 1.0F;
-    const auto pixels = [&](float side) { return std::max(16, static_cast<int>(side * shrink)); };
-    const int width = pixels(app.lens_picture.w), height = pixels(app.lens_picture.h);
+    const auto pixels = [](float side, float shrink) {
+        return std::max(16, static_cast<int>(side * shrink));
+    };
+    const Rect& frame = app.lens_picture;
+    const float shrink = data_->lens.size_for(app.dragging(), frame.w, frame.h);
+    const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = app.room_in_plan && app.room_picture.w > 16.0F;
     bool changed = false;
     data_->lens.prepare(app.studio, keystead::lens_view(app.studio->set.camera, width, height),
-                        width, height, lens_samples);
+                        width, height, lens_samples());
     changed |= data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s);
     if (data_->room_wanted) {
-        const int w = pixels(app.room_picture.w), h = pixels(app.room_picture.h);
+        const float small = data_->room.size_for(app.dragging() || app.orbit.turning,
+                                                 app.room_picture.w, app.room_picture.h);
+        const int w = pixels(app.room_picture.w, small), h = pixels(app.room_picture.h, small);
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);

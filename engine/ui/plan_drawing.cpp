@@ -51,6 +51,10 @@ void draw_walls(const Drawing& d) {
     line(d.pen, a, {a.x, b.y}, 1.0F, ink);
     line(d.pen, {b.x, a.y}, b, 1.0F, ink);
     line(d.pen, {a.x, b.y}, b, 1.0F, ink);
+    d.labels.avoid_line(a, {b.x, a.y});
+    d.labels.avoid_line(a, {a.x, b.y});
+    d.labels.avoid_line({b.x, a.y}, b);
+    d.labels.avoid_line({a.x, b.y}, b);
 }
 
 void draw_background(const Drawing& d) {
@@ -147,7 +151,8 @@ void draw_chain(const Drawing& d) {
            dash::chain, 1.0F, faded(c.ink2, 0.6F));
     for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
         const float y0 = d.page.at(Vec2(0, stops[i])).y, y1 = d.page.at(Vec2(0, stops[i + 1])).y;
-        if (y1 - y0 < d.pen.px(3)) continue;
+        const float first = d.page.rect.y + d.pen.px(28), last = d.page.rect.bottom();
+        if (y1 - y0 < d.pen.px(3) || y0 < first || y1 > last) continue;
         DimensionLook look{c.ink2, c.ink, true, y1 - y0 > d.pen.px(18)};
         dimension(d.pen, {x, y0}, {x, y1}, number_text(stops[i + 1] - stops[i], 2), look);
     }
@@ -174,6 +179,7 @@ void draw_distance(const Drawing& d, std::size_t light) {
 void draw_plan(const Drawing& d) {
     const auto& lights = d.set().lights;
     draw_walls(d);
+    register_obstacles(d);
     draw_chain(d);
     draw_background(d);
     for (std::size_t i = 0; i < lights.size(); ++i) draw_aim(d, i, look_of(d, i));

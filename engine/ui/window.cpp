@@ -2,6 +2,7 @@
 
 #include "engine/gl/load.h"
 #include "engine/ui/desk.h"
+#include "engine/ui/input_queue.h"
 #include "engine/ui/screenshot.h"
 
 #include <glad/gl.h>
@@ -25,7 +26,15 @@ constexpr double drag_budget_s = 0.012, idle_budget_s = 0.030;
 struct Screen {
     GLFWwindow* window = nullptr;
     bool dirty = true; ///< what is on the glass is not ours any more
+    PointerQueue pointer;
+    KeyQueue keys;
+    double last_input_s = 0.0; ///< when a person last did something
+    float x = 0.0F, y = 0.0F;  ///< where the pointer was when the last event told
 };
+
+Screen& screen_of(GLFWwindow* window) {
+    return *static_cast<Screen*>(glfwGetWindowUserPointer(window));
+}
 
 float content_scale(GLFWwindow* window, double asked) {
     if (asked > 0.0) return static_cast<float>(std::clamp(asked, 0.5, 4.0));
@@ -34,17 +43,22 @@ float content_scale(GLFWwindow* window, double asked) {
     return std::clamp(std::max(x, y), 1.0F, 4.0F);
 }
 
-/// Everything is laid out in framebuffer pixels: the backend's window units are converted.
-void use_framebuffer_pixels(GLFWwindow* window) {
+/// Everything is laid out in framebuffer pixels: the backend's window units are converted. One
+/// press or release of the pointer is handed on, at the place where it happened.
+void use_framebuffer_pixels(Screen& screen) {
     ImGuiIO& io = ImGui::GetIO();
     int width = 0, height = 0, window_width = 1, window_height = 1;
-    glfwGetFramebufferSize(window, &width, &height);
-    glfwGetWindowSize(window, &window_width, &window_height);
+    glfwGetFramebufferSize(screen.window, &width, &height);
+    glfwGetWindowSize(screen.window, &window_width, &window_height);
     io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
     io.DisplayFramebufferScale = {1, 1};
+    ImVec2 at = io.MousePos;
+    if (const auto event = screen.pointer.next(at.x, at.y))
+        if (event->button >= 0 && event->button < ImGuiMouseButton_COUNT)
+            io.MouseDown[event->button] = event->down;
     const float sx = static_cast<float>(width) / static_cast<float>(std::max(1, window_width));
     const float sy = static_cast<float>(height) / static_cast<float>(std::max(1, window_height));
-    if (io.MousePos.x > -1e6F) io.MousePos = {io.MousePos.x * sx, io.MousePos.y * sy};
+    if (at.x > -1e6F) io.MousePos = {at.x * sx, at.y * sy};
 }
 
 void draw(Screen& screen) {
@@ -55,9 +69,16 @@ void draw(Screen& screen) {
     glfwSwapBuffers(screen.window);
 }
 
-double wait_for(const Desk& desk, int more_frames) {
-    if (more_frames > 0) return 0.0;
-    if (desk.pictures->refining()) return 0.0005;
+/// Pictures wait while the pointer or a key is busy with something else than a drag.
+bool may_refine(const Screen& screen, const Desk& desk) {
+    if (!screen.pointer.empty()) return false;
+    return desk.app.dragging() || desk.app.orbit.turning ||
+           glfwGetTime() - screen.last_input_s > 0.12;
+}
+
+double wait_for(const Screen& screen, const Desk& desk, int more_frames) {
+    if (more_frames > 0 || !screen.pointer.empty() || !screen.keys.empty()) return 0.0;
+    if (desk.pictures->refining()) return may_refine(screen, desk) ? 0.0005 : 0.05;
     return desk.app.rows.editing != 0 || desk.app.files.open ? 0.5 : 30.0;
 }
 
@@ -77,7 +98,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
     int more_frames = 3;
     std::string title;
     while (!desk.app.quit) {
-        const double wait = wait_for(desk, more_frames);
+        const double wait = wait_for(screen, desk, more_frames);
         const double before = glfwGetTime();
         if (wait > 0.0)
             glfwWaitEventsTimeout(wait);
@@ -93,10 +114,13 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
             ImGui_ImplOpenGL3_CreateFontsTexture();
             desk.atlas_is_new = false;
         }
-        desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
+        if (may_refine(screen, desk))
+            desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
         ImGui_ImplOpenGL3_NewFrame();
+        for (const KeyEvent& e : screen.keys.next())
+            ImGui_ImplGlfw_KeyCallback(screen.window, e.key, e.scancode, e.action, e.mods);
         ImGui_ImplGlfw_NewFrame();
-        use_framebuffer_pixels(screen.window);
+        use_framebuffer_pixels(screen);
         ImGui::NewFrame();
         build_frame(desk.app, desk.theme, desk.pictures->shown());
         ImGui::Render();
@@ -111,14 +135,43 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
     }
 }
 
+void touched(GLFWwindow* window) {
+    screen_of(window).last_input_s = glfwGetTime();
+}
+
+void queue_button(GLFWwindow* window, int button, int action, int) {
+    // Not glfwGetCursorPos: that asks where the pointer is by now.
+    Screen& screen = screen_of(window);
+    screen.pointer.add({button, action == GLFW_PRESS, screen.x, screen.y});
+    touched(window);
+}
+
+void moved(GLFWwindow* window, double x, double y) {
+    screen_of(window).x = static_cast<float>(x);
+    screen_of(window).y = static_cast<float>(y);
+    touched(window);
+}
+
+/// Our own callbacks; the backend's are called from them, except that buttons and keys wait their
+/// turn.
 void listen(Screen& screen) {
-    glfwSetWindowUserPointer(screen.window, &screen);
-    const auto touch = [](GLFWwindow* window) {
-        static_cast<Screen*>(glfwGetWindowUserPointer(window))->dirty = true;
-    };
-    glfwSetWindowRefreshCallback(screen.window, touch);
-    glfwSetFramebufferSizeCallback(screen.window, [](GLFWwindow* window, int, int) {
-        static_cast<Screen*>(glfwGetWindowUserPointer(window))->dirty = true;
+    GLFWwindow* window = screen.window;
+    glfwSetWindowUserPointer(window, &screen);
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { screen_of(w).dirty = true; });
+    glfwSetFramebufferSizeCallback(window,
+                                   [](GLFWwindow* w, int, int) { screen_of(w).dirty = true; });
+    glfwSetMouseButtonCallback(window, queue_button);
+    glfwSetCursorPosCallback(window, moved);
+    glfwSetWindowFocusCallback(window, ImGui_ImplGlfw_WindowFocusCallback);
+    glfwSetCursorEnterCallback(window, ImGui_ImplGlfw_CursorEnterCallback);
+    glfwSetCharCallback(window, ImGui_ImplGlfw_CharCallback);
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double x, double y) {
+        ImGui_ImplGlfw_ScrollCallback(w, x, y);
+        touched(w);
+    });
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
+        screen_of(w).keys.add({key, scancode, action, mods});
+        touched(w);
     });
 }
 
@@ -152,7 +205,7 @@ int run_on_screen(Screen& screen, const WindowOptions& options) {
         if (open_desk(desk, options, content_scale(screen.window, options.scale),
                       [] { glfwPostEmptyEvent(); })) {
             listen(screen);
-            ImGui_ImplGlfw_InitForOpenGL(screen.window, true);
+            ImGui_ImplGlfw_InitForOpenGL(screen.window, false);
             ImGui_ImplOpenGL3_Init("#version 410 core");
             desk.pictures = std::make_unique<PictureMaker>();
             loop(screen, desk, options.scale);

@@ -31,6 +31,12 @@ const char* kind_name(SupportKind kind) {
     return "stand";
 }
 
+std::string capital(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
+}
+
 template <class T>
 void look_up(const std::vector<CatalogueEntry<T>>& entries, const std::string& id,
              std::string& name) {
@@ -147,7 +153,12 @@ std::string verdict_head(const Stability& s, const Vec2& base_m) {
 std::string verdict_body(const Stability& s, const Vec2& base_m) {
     if (s.verdict != Verdict::stable) {
         std::string words;
-        for (const std::string& reason : s.reasons) words += (words.empty() ? "" : " ") + reason;
+        const std::string said = verdict_head(s, base_m) + ": ";
+        for (std::string reason : s.reasons) {
+            // The head has said this much already.
+            if (reason.rfind(said, 0) == 0) reason = capital(reason.substr(said.size()));
+            words += (words.empty() ? "" : " ") + reason;
+        }
         if (!words.empty()) return words;
     }
     return "Tips first " + toward_words(s.tip_direction_deg, base_m) + ". A push of " +
@@ -159,7 +170,13 @@ std::string verdict_assumption(const Support& support, const StabilityLimits& li
                             ? "Masses as measured"
                             : "Masses ±" + number_text(100.0 * limits.mass_uncertainty, 0) + " %";
     if (support.base.wheels) words += ", wheels at their worst swing";
-    return words + ". Level floor, no wind, nobody leaning on it.";
+    return words + ". Level floor, no wind, nobody leaning on it. Makers' ratings and local codes "
+                   "come first.";
+}
+
+std::string f_words(double f_number) {
+    const bool whole = f_number >= 10.0 || std::abs(f_number - std::round(f_number)) < 0.05;
+    return "f/" + number_text(f_number, whole ? 0 : 1);
 }
 
 std::string stops_words(double stops) {

@@ -34,6 +34,8 @@ std::vector<std::string> caption_parts(const Review& review);
 std::string hold_words(const Review& review);
 /// "−0.4 stop", "1.0 stop", "0.0 stop"
 std::string stops_words(double stops);
+/// "f/8", "f/5.6" as engraved.
+std::string f_words(double f_number);
 
 /// Names and document words of the landmarks a light can aim at.
 struct LandmarkName {
