@@ -3,20 +3,15 @@
 #include "sim/review/say.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace keystead {
 
 namespace {
 
-bool needs_counterweight(const Light& light, const Stability& s) {
-    if (!light.support.arm || s.counterweight_needed_kg <= 0.0) return false;
-    const double there =
-        light.support.arm->counterweight ? light.support.arm->counterweight->mass_kg : 0.0;
-    return s.counterweight_needed_kg > 1.1 * there + 0.2;
-}
-
 std::string counterweight_words(const Light& light, const Stability& s) {
-    const double place_m = counterweight_place_m(light.support);
+    // Rounded down: the printed place must still be on the tail.
+    const double place_m = std::floor(counterweight_place_m(light.support) * 100.0) / 100.0;
     return say::at_least(s.counterweight_needed_kg, "kg") + " of counterweight in all, " +
            say::with_unit(place_m, 2, "m") + " behind the pivot";
 }
@@ -26,14 +21,14 @@ std::string bag_words(const Ballast& bag) {
 }
 
 /// The counterweight first: it mends the cause, a bag holds the effect.
-std::string how_to_hold(const Light& light, const Stability& s) {
+std::string how_to_hold(const Light& light, const Stability& s, const Ballast& needed) {
     const bool counterweight = needs_counterweight(light, s);
-    const bool bag = s.bag_least.mass_kg > 0.0 && !s.bag_least.place.empty();
+    const bool bag = needed.mass_kg > 0.0 && !needed.place.empty();
     if (counterweight && bag)
-        return "Put " + counterweight_words(light, s) + "; or hang " + bag_words(s.bag_least) + ".";
+        return "Put " + counterweight_words(light, s) + ", and hang " + bag_words(needed) + ".";
     if (counterweight) return "Put " + counterweight_words(light, s) + ".";
-    if (bag) return "Hang " + bag_words(s.bag_least) + ".";
-    if (s.bag_least.place.empty())
+    if (bag) return "Hang " + bag_words(needed) + ".";
+    if (needed.place.empty())
         return "No bag will do: bring the load nearer to the column, or take a wider base.";
     return "Bring the load nearer to the column, or lower it.";
 }
@@ -44,14 +39,14 @@ bool tips(const Stability& s, const StabilityLimits& limits) {
            s.worst_push_n < limits.caution_push_n;
 }
 
-void find_tipping(const Light& light, const Stability& s, const StabilityLimits& limits,
-                  Findings& findings) {
+void find_tipping(const Light& light, const Stability& s, const Ballast& needed,
+                  const StabilityLimits& limits, Findings& findings) {
     if (s.verdict == Verdict::stable || !tips(s, limits)) return;
     const bool unstable = s.verdict == Verdict::unstable;
     findings.push_back({unstable ? Level::danger : Level::warning,
                         unstable ? "support-unstable" : "support-caution", light.id,
                         s.reasons.empty() ? "Hardly stands." : s.reasons.front(),
-                        how_to_hold(light, s)});
+                        how_to_hold(light, s, needed)});
 }
 
 void find_rating(const std::string& id, const char* what, double load, double limit,
@@ -133,7 +128,7 @@ void find_about_supports(const Bench& bench, const Review& review, Findings& fin
     for (std::size_t i = 0; i < review.supports.size(); ++i) {
         const Light& light = bench.studio.set.lights[i];
         const Stability& s = review.supports[i].stability;
-        find_tipping(light, s, limits, findings);
+        find_tipping(light, s, review.supports[i].needed.bag, limits, findings);
         find_rating(light.id, "The stand carries", s.load_kg, s.load_limit_kg,
                     limits.caution_load_fraction, "load-over-rating", findings);
         find_rating(light.id, "The arm's tip carries", s.tip_load_kg, s.tip_load_limit_kg,

@@ -1,6 +1,7 @@
 // Supports and lights: statics, and what a hand meter reads of each light at the face.
 #include "sim/light/exposure.h"
 #include "sim/light/stops.h"
+#include "sim/review/bag_needed.h"
 #include "sim/review/keys.h"
 #include "sim/review/passes.h"
 
@@ -102,10 +103,11 @@ std::vector<SupportReview> review_supports(const Studio& studio, ReviewMemory& m
         ReviewMemory::Statics& kept = memory.statics[light.id];
         const std::uint64_t key = statics_key(studio, i);
         if (kept.key != key) {
-            kept = {key, assess(light, studio.supports[i], studio.set.limits)};
+            const Stability stability = assess(light, studio.supports[i], studio.set.limits);
+            kept = {key, stability, bag_needed(studio, i, stability)};
             ++memory.computed;
         }
-        supports.push_back({light.id, kept.stability});
+        supports.push_back({light.id, kept.stability, kept.needed});
     }
     return supports;
 }

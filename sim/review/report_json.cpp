@@ -60,11 +60,12 @@ Json json_of(const SupportReview& support) {
     json["load_kg"] = tidy(s.load_kg);
     json["load_limit_kg"] = tidy(s.load_limit_kg);
     json["foot_loads_n"] = std::move(loads);
-    json["bag_needed_kg"] = s.bag_least.place.empty() && s.verdict != Verdict::stable
+    json["bag_needed_kg"] = support.needed.bag.place.empty() && s.verdict != Verdict::stable
                                 ? Json(nullptr)
-                                : at_least(s.bag_least.mass_kg);
-    json["bag_place"] = text_or_null(s.bag_least.place);
-    json["bag_at_m"] = s.bag_least.leg >= 0 ? tidy(s.bag_least.at_m) : Json(nullptr);
+                                : at_least(support.needed.bag.mass_kg);
+    json["bag_place"] = text_or_null(support.needed.bag.place);
+    json["bag_at_m"] = support.needed.bag.leg >= 0 ? tidy(support.needed.bag.at_m) : Json(nullptr);
+    json["bag_beside_counterweight"] = support.needed.after_counterweight;
     json["counterweight_needed_kg"] = arm ? at_least(s.counterweight_needed_kg) : Json(nullptr);
     json["grip_torque_nm"] = arm ? tidy(s.grip_torque_nm) : Json(nullptr);
     json["grip_limit_nm"] = arm ? tidy(s.grip_limit_nm) : Json(nullptr);

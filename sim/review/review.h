@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sim/portrait/pattern.h"
+#include "sim/review/bag_needed.h"
 #include "sim/studio/studio.h"
 #include "sim/support/stability.h"
 
@@ -20,6 +21,7 @@ struct Sight;
 struct SupportReview {
     std::string id;
     Stability stability;
+    BagNeeded needed; ///< beside the counterweight, where one is needed
 };
 
 struct LightReview {
@@ -130,6 +132,7 @@ struct ReviewMemory {
     struct Statics {
         std::uint64_t key = 0;
         Stability stability;
+        BagNeeded needed;
     };
     struct Alone {
         std::uint64_t key = 0;            ///< light geometry, subject, everything that can shade

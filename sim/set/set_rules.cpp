@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <set>
 
 namespace keystead {
@@ -18,12 +19,14 @@ public:
 
     void below(const char* name, double value, double limit, const std::string& whose) {
         if (value < limit - 1e-9)
-            add(name, number_text(value), "is below " + whose + number_text(limit));
+            add(name, number_text(value), "is below " + whose + number_text(printed(limit)));
     }
     void above(const char* name, double value, double limit, const std::string& whose) {
         if (value > limit + 1e-9)
-            add(name, number_text(value), "is above " + whose + number_text(limit));
+            add(name, number_text(value), "is above " + whose + number_text(printed(limit)));
     }
+    /// Differences of typed numbers carry rounding errors that nobody wants to read.
+    static double printed(double value) { return std::round(value * 1e6) / 1e6; }
     void add(const std::string& name, std::string found, std::string allowed) {
         if (!first_) first_ = Problem{path_ + name, std::move(found), std::move(allowed)};
     }

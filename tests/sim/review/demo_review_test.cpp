@@ -51,9 +51,10 @@ TEST_CASE("Adding the counterweight and the bag that the report asks for makes o
     counterweight.mass_kg = before["counterweight_needed_kg"].get<double>();
     counterweight.place_m = counterweight_place_m(key.support);
     key.support.arm->counterweight = counterweight;
-    const Json balanced = reported_support(set);
     CHECK(std::abs(support_of(quick_review(set), "key").stability.balance_nm) < 1.0);
-    hang_reported_bag(key, balanced);
+    // Both figures from the one report: its bag is the one needed beside the counterweight.
+    CHECK(before["bag_beside_counterweight"] == true);
+    hang_reported_bag(key, before);
     CHECK(reported_support(set)["verdict"] == "stable");
 }
 
