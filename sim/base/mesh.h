@@ -7,15 +7,15 @@
 
 namespace keystead {
 
-/// Indexed triangles, counter-clockwise seen from outside. All per-vertex arrays are either empty or
-/// as long as `positions_m`.
+/// Indexed triangles, counter-clockwise seen from outside. All per-vertex arrays are either empty
+/// or as long as `positions_m`.
 struct Mesh {
     std::vector<glm::vec3> positions_m;
-    std::vector<glm::vec3> normals;     ///< unit, smooth
-    std::vector<glm::vec3> colours;     ///< linear albedo; empty: the material's albedo
-    std::vector<float> roughness;       ///< GGX roughness; empty: the material's roughness
-    std::vector<std::uint8_t> regions;  ///< meaning depends on the owner; empty: 0
-    std::vector<glm::vec3> tangents;    ///< along hair strands; empty where there is no grain
+    std::vector<glm::vec3> normals;    ///< unit, smooth
+    std::vector<glm::vec3> colours;    ///< linear albedo; empty: the material's albedo
+    std::vector<float> roughness;      ///< GGX roughness; empty: the material's roughness
+    std::vector<std::uint8_t> regions; ///< meaning depends on the owner; empty: 0
+    std::vector<glm::vec3> tangents;   ///< along hair strands; empty where there is no grain
     std::vector<glm::uvec3> triangles;
 };
 

@@ -27,8 +27,10 @@ struct Problem {
 template <class T>
 class [[nodiscard]] Result {
 public:
-    Result(T value) : state_(std::move(value)) {}           // NOLINT(google-explicit-constructor)
-    Result(Problem problem) : state_(std::move(problem)) {} // NOLINT(google-explicit-constructor)
+    Result(T value)
+        : state_(std::move(value)) {} // NOLINT(google-explicit-constructor)
+    Result(Problem problem)
+        : state_(std::move(problem)) {} // NOLINT(google-explicit-constructor)
 
     bool ok() const { return std::holds_alternative<T>(state_); }
     explicit operator bool() const { return ok(); }

@@ -7,12 +7,12 @@ namespace keystead {
 
 struct OpenArguments {
     std::string set;
-    std::string theme;           ///< dark, light; empty: as last time
+    std::string theme;      ///< dark, light; empty: as last time
     double scale = 0.0;     ///< user-interface scale; 0: what the screen says
     std::string screenshot; ///< write the window as a PNG and leave
     std::string size = "1280x720";
-    std::string view;       ///< arrangement: upright, landscape, row, room
-    std::string select;     ///< screenshot only: what is selected
+    std::string view;   ///< arrangement: upright, landscape, row, room
+    std::string select; ///< screenshot only: what is selected
 };
 int open_command(const OpenArguments& arguments);
 

@@ -15,8 +15,8 @@ namespace {
 /// The camera's own frame, 1280 pixels on the long side.
 PixelSize frame_size(const Camera& camera) {
     constexpr int long_side = 1280;
-    const int short_side = static_cast<int>(
-        std::lround(long_side * camera.sensor_height_mm / camera.sensor_width_mm));
+    const int short_side =
+        static_cast<int>(std::lround(long_side * camera.sensor_height_mm / camera.sensor_width_mm));
     return camera.orientation == Orientation::upright ? PixelSize{short_side, long_side}
                                                       : PixelSize{long_side, short_side};
 }
@@ -49,8 +49,7 @@ int still_command(const StillArguments& arguments) {
     options.indirect = !arguments.direct_only;
     options.progress = show_progress;
     const std::shared_ptr<const Studio> studio = make_studio(*set);
-    if (arguments.view == "outside")
-        options.view = studio_view(*studio, size.width, size.height);
+    if (arguments.view == "outside") options.view = studio_view(*studio, size.width, size.height);
 
     const Result<Still> still = render_still(studio, options);
     if (!still) {
