@@ -85,7 +85,7 @@ TEST_CASE("A rectangle's and a strip's rendered irradiance is the closed form wi
 
 TEST_CASE("A gridded disc's rendered irradiance is the integral of its cells' transmittance") {
     // Square cells as deep as wide. No closed form off the axis: midpoint rule in
-    // polar coordinates of the disc, 200 x 400 points, transmittance of FACTS:
+    // polar coordinates of the disc, 200 x 400 points, transmittance of square cells
     // (1-u|cos|)(1-u|sin|).
     Emitter gridded = disc(Vec3(0, 0, 1.5), Vec3(0, 0, -1), 0.40);
     gridded.grid = Grid{};
