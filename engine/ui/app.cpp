@@ -172,6 +172,8 @@ void show_set(App& app, Set set, std::filesystem::path file) {
     app.file = std::move(file);
     app.review.reset();
     app.studio.reset();
+    app.indirect.reset();
+    app.indirect_of.reset();
     app.outline.reset();
     app.selection = {};
     if (!app.history.set().lights.empty())
@@ -219,6 +221,7 @@ bool take_results(App& app) {
             app.studio = each.studio;
             app.outline = each.outline;
             app.studio_revision = each.revision;
+            if (each.indirect) app.indirect = each.indirect, app.indirect_of = each.studio;
             redraw(app);
             changed = true;
         }

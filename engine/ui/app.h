@@ -25,6 +25,9 @@ struct App {
     Drawn drawn;
     std::shared_ptr<const Studio> studio;
     std::shared_ptr<const SubjectOutline> outline;
+    std::shared_ptr<const IndirectLight>
+        indirect; ///< baked for `indirect_of`, maybe an older studio
+    std::shared_ptr<const Studio> indirect_of;
     std::optional<Review> review;
     std::vector<std::optional<Remedy>> remedies; ///< one a finding of `review`
     std::uint64_t drawn_revision = 0, studio_revision = 0, review_revision = 0;
@@ -46,6 +49,7 @@ struct App {
 
     /// What waits for the answer about unsaved changes.
     std::optional<Wish> asked;
+    std::vector<std::filesystem::path> left_behind; ///< unsaved sets of sessions that broke off
     std::string notice;
     bool notice_is_bad = false;
     bool quit = false;

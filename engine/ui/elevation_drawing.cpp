@@ -36,12 +36,13 @@ void draw_shell(const Drawing& d) {
     band(d, ceiling_y - thick, thick, true);
     const ImFont* font = d.pen.theme->font.small;
     const std::string words = "ceiling " + number_text(room.ceiling_m, 2);
+    const float left = d.page.rect.x + d.pen.px(72), cy = ceiling_y + d.pen.px(13);
+    const float right = left + width_of(font, words);
+    text_knocked_out(d.pen, font, 0.5F * (left + right), cy, d.colour().ink2, words);
+    d.labels.avoid({left, cy - d.pen.px(8), right - left, d.pen.px(16)});
+    // Back wall, where it is on the sheet.
     const float wall = d.page.at(Vec2(-room.behind_subject_m, 0)).x;
     const bool wall_seen = wall < d.page.rect.right() - 2.0F;
-    const float right = std::min(d.page.rect.right(), wall_seen ? wall : 1e9F) - d.pen.px(12);
-    const float cy = ceiling_y + d.pen.px(12);
-    const float left = text_right(d.pen, font, right, cy, d.colour().ink2, words);
-    d.labels.avoid({left, cy - d.pen.px(8), right - left, d.pen.px(16)});
     if (!wall_seen) return;
     d.labels.avoid_line({wall, ceiling_y}, {wall, floor_y});
     line(d.pen, {wall, ceiling_y}, {wall, floor_y}, 1.0F, d.colour().ink2);

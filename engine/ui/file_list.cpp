@@ -156,11 +156,11 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
     const bool act =
         button(pen, "file act", {right - act_width, bottom - pen.px(24), act_width, pen.px(24)},
                list.saving ? "save" : "open", ButtonKind::accent);
-    const float leave = button_width(pen, "leave");
+    const float leave = button_width(pen, "cancel");
     const bool left_it =
-        button(pen, "file leave",
+        button(pen, "file cancel",
                {right - act_width - pen.px(8) - leave, bottom - pen.px(24), leave, pen.px(24)},
-               "leave", ButtonKind::plain);
+               "cancel", ButtonKind::plain);
     if (!list.trouble.empty())
         text_at(pen, pen.theme->font.small, left, bottom - pen.px(12), c.danger,
                 fitted(pen.theme->font.small, list.trouble,

@@ -36,6 +36,7 @@ void menu(const Frame& f) {
     in.room_in_plan = app.room_in_plan;
     in.examples = examples;
     in.recent = app.settings.recent;
+    in.left_behind = app.left_behind;
     menu_line(f.pen, f.layout.menu, in, f.out);
 }
 
@@ -80,7 +81,7 @@ void views(const Frame& f, std::optional<Selection>& under) {
     lens_view(f.pen, f.layout.lens, {app.history.set(), f.review(), f.current, f.pictures.lens},
               f.out);
     if (app.room_in_plan) {
-        app.room_picture = f.layout.plan;
+        app.room_picture = room_picture_rect(f.layout.plan, *f.pen.theme);
         room_view(f.pen, f.layout.plan, f.pictures.room, app.orbit);
     } else {
         under = sheet_view(f.pen, Plane::plan, f.layout.plan, in, app.plan, app.sheet_drag, f.out);

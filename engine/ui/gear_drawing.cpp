@@ -25,6 +25,9 @@ GearLook look_of(const Drawing& d, std::size_t light) {
 
 namespace {
 
+/// A label that covers more than this is left out.
+constexpr float crowded_cost = 7.0F;
+
 float page_angle(const Drawing& d, const Vec3& direction) {
     const ImVec2 v = d.page.along(direction);
     return length_of(v) > 1e-4F ? std::atan2(v.y, v.x) : 0.0F;
@@ -238,14 +241,20 @@ void draw_tag(const Drawing& d, std::size_t light) {
     look.selected = d.selected(what), look.hovered = d.hovered(what), look.muted = !each.on;
     const std::vector<Vec3> all = whole_body(each, pose);
     const Rect about = box_of(projected(d.page, all));
-    const bool words = !each.role.empty() && (d.page.px_per_m > 45.0F * d.pen.theme->scale ||
-                                              look.selected || look.hovered);
+    bool words = !each.role.empty() &&
+                 (d.page.px_per_m > 45.0F * d.pen.theme->scale || look.selected || look.hovered);
     const ImFont* font = d.pen.theme->font.small;
-    const float size = d.pen.px(24), text = words ? width_of(font, each.role) + d.pen.px(6) : 0.0F;
+    const float size = d.pen.px(24);
+    float text = words ? width_of(font, each.role) + d.pen.px(6) : 0.0F;
     const ImVec2 outward =
         ImVec2(about.centre_x(), about.centre_y()) - d.page.at(Vec3(0, pose.tip_m.y, 0));
-    const Rect box =
-        d.labels.place(each.id + "/tag", about, size + text, size, d.pen.px(6), outward);
+    Rect box = d.labels.place(each.id + "/tag", about, size + text, size, d.pen.px(6), outward);
+    // Where the role would cover too much, the letter has to do.
+    if (words && !look.selected && !look.hovered && d.labels.last_cost() > crowded_cost) {
+        d.labels.forget_last();
+        words = false, text = 0.0F;
+        box = d.labels.place(each.id + "/letter", about, size, size, d.pen.px(6), outward);
+    }
     // Words on the side away from the body, so that the leader reaches the letter.
     const bool right = box.centre_x() >= about.centre_x();
     const ImVec2 centre{right ? box.x + 0.5F * size : box.right() - 0.5F * size, box.centre_y()};

@@ -79,6 +79,7 @@ Rect LabelPlacer::place(const std::string& name, const Rect& about, float width,
     const Rect box =
         box_at(about, width, height, gap, sides[static_cast<std::size_t>(best) % sides.size()],
                best / static_cast<int>(sides.size()));
+    last_cost_ = cost(box);
     boxes_.push_back(box);
     return box;
 }

@@ -26,11 +26,17 @@ public:
     Rect place(const std::string& name, const Rect& about, float width, float height, float gap,
                const ImVec2& preferred);
 
+    /// What the last label placed covers: 0 nothing, above about 8 too much to be worth it.
+    float last_cost() const { return last_cost_; }
+    /// Takes the last label back.
+    void forget_last() { boxes_.pop_back(); }
+
 private:
     float cost(const Rect& box) const;
 
     Rect page_;
     LabelMemory& memory_;
+    float last_cost_ = 0.0F;
     std::vector<Rect> boxes_;
     std::vector<std::pair<ImVec2, ImVec2>> strokes_;
 };

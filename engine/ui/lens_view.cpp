@@ -97,10 +97,16 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     pen.list->PopClipRect();
 }
 
+Rect room_picture_rect(const Rect& view, const Theme& theme) {
+    const float head = theme.px(32);
+    return {view.x, view.y + head, view.w, std::max(16.0F, view.h - head)};
+}
+
 void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& orbit) {
     fill_rect(pen, rect, pen.colour().surround);
     pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
-    const Hit hit = hit_area("room view", rect);
+    const Rect inner = room_picture_rect(rect, *pen.theme);
+    const Hit hit = hit_area("room view", inner);
     const ImGuiIO& io = ImGui::GetIO();
     orbit.turning = hit.held;
     if (hit.held) {
@@ -110,15 +116,16 @@ void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& or
     if (hit.hovered)
         orbit.distance_m = std::clamp(orbit.distance_m * std::pow(0.9, io.MouseWheel), 1.0, 30.0);
     if (picture.texture != 0)
-        draw_picture(pen, rect, picture.texture);
+        draw_picture(pen, inner, picture.texture);
     else
-        waiting(pen, inset(rect, pen.px(14)), picture.trouble);
+        waiting(pen, inset(inner, pen.px(14)), picture.trouble);
     const Fonts& font = pen.theme->font;
-    const float cy = rect.y + pen.px(16), end = text_at(pen, font.medium, rect.x + pen.px(12), cy,
-                                                        pen.colour().caption, "Room");
+    const float cy = rect.y + pen.px(16);
+    const float end =
+        text_at(pen, font.medium, rect.x + pen.px(12), cy, pen.colour().caption, "Room");
     text_at(pen, font.small, end + pen.px(9), cy, pen.colour().caption2,
-            "from outside, with a work light that is not in the set");
-    progress(pen, {rect.x, rect.y, rect.w, rect.h - pen.px(4)}, picture);
+            "with a work light that is not in the set; drag to go round it");
+    progress(pen, {inner.x, inner.y, inner.w, -pen.px(3)}, picture);
     pen.list->PopClipRect();
 }
 

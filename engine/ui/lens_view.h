@@ -34,7 +34,9 @@ struct Orbit {
     Vec3 centre_m{0.0, 1.2, 0.0};
     bool turning = false; ///< the pointer has hold of it
 };
-/// Drag turns, wheel comes nearer, right or middle button moves the centre.
+/// Where the room's picture goes inside its view, below the header.
+Rect room_picture_rect(const Rect& view, const Theme& theme);
+/// Drag turns, the wheel comes nearer.
 void room_view(Pen pen, const Rect& rect, const PictureShown& picture, Orbit& orbit);
 
 } // namespace keystead::ui

@@ -24,6 +24,7 @@ void set_menu(const MenuInput& in, Outbox& out) {
     item(out, "Open…", "Ctrl+O", Act::open);
     files(out, "Opened lately", in.recent);
     files(out, "Example sets", in.examples);
+    files(out, "Not saved when a session broke off", in.left_behind);
     ImGui::Separator();
     item(out, "Save", "Ctrl+S", Act::save, in.can_save);
     item(out, "Save as…", "Ctrl+Shift+S", Act::save_as);
@@ -92,6 +93,7 @@ float title(Pen pen, const Menu& menu, float x, const Rect& rect, const MenuInpu
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(pen.px(10), pen.px(8)));
     if (ImGui::BeginPopup(menu.name, ImGuiWindowFlags_NoMove)) {
         menu.body(in, out);
+        close_on_escape();
         ImGui::EndPopup();
     }
     ImGui::PopStyleVar();

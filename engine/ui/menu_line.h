@@ -22,6 +22,7 @@ struct MenuInput {
     bool room_in_plan = false;
     int surround = 0; ///< Surround as a number
     std::vector<std::filesystem::path> examples, recent;
+    std::vector<std::filesystem::path> left_behind; ///< from sessions that broke off
 };
 void menu_line(Pen pen, const Rect& rect, const MenuInput& in, Outbox& out);
 

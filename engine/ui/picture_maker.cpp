@@ -28,7 +28,8 @@ struct Canvas {
     std::unique_ptr<Renderer> renderer;
     std::shared_ptr<const Studio> studio;
     PictureShown shown;
-    bool stale = true;
+    std::shared_ptr<const IndirectLight> indirect;
+    bool stale = true, more = false;
     double pixel_s = 0.0; ///< what one sample of one pixel cost lately
     float shrink = 1.0F;  ///< of the drag in hand
     bool was_hurried = false;
@@ -49,25 +50,33 @@ struct Canvas {
         return hurried ? shrink : 1.0F;
     }
 
-    void prepare(const std::shared_ptr<const Studio>& wanted, const View& view, int width,
-                 int height, int target) {
+    void prepare(const App& app, const std::shared_ptr<const Studio>& wanted, const View& view,
+                 int width, int height, int target) {
         if (!renderer) renderer = std::make_unique<Renderer>();
         if (studio != wanted) {
             studio = wanted;
             renderer->show(studio);
             stale = true;
         }
+        if (indirect != app.indirect) {
+            indirect = app.indirect;
+            renderer->set_indirect(indirect, app.indirect_of ? *app.indirect_of : *studio);
+            stale = true;
+        }
         if (shown.width != width || shown.height != height) stale = true;
         renderer->look(view, width, height);
         shown.width = width, shown.height = height, shown.target = target;
+        shown.trouble = renderer->problem();
     }
 
     /// True when the picture is another one now.
     bool refine(double until_s) {
+        if (!shown.trouble.empty()) return false;
         bool added = false;
         do {
             const double before = now_s();
-            if (!renderer->refine(shown.target)) break;
+            more = renderer->refine(shown.target);
+            if (!more) break;
             added = true;
             pixel_s = (now_s() - before) / (static_cast<double>(shown.width) * shown.height);
         } while (now_s() < until_s);
@@ -79,14 +88,54 @@ struct Canvas {
         stale = false;
         return true;
     }
-    bool refining() const { return renderer && shown.samples < shown.target; }
+    bool refining() const { return more; }
 };
+
+/// Walls, ceiling and what is fixed to them, where the eye is on their outer side.
+std::vector<bool> in_the_way(const Scene& scene, const Vec3& eye_m) {
+    std::vector<bool> hidden;
+    bool side_hidden = false;
+    for (const ScenePart& part : scene.parts) {
+        const bool shell =
+            part.owner == "room" && part.part != "floor" && !part.mesh->triangles.empty();
+        if (!shell) side_hidden = false;
+        // Skirting and sockets follow their wall in the scene and go with it.
+        if (shell && (part.part == "walls" || part.part == "ceiling")) {
+            const glm::uvec3 t = part.mesh->triangles.front();
+            const auto& p = part.mesh->positions_m;
+            const glm::vec3 inward = glm::cross(p[t[1]] - p[t[0]], p[t[2]] - p[t[0]]);
+            side_hidden = glm::dot(inward, glm::vec3(eye_m) - p[t[0]]) < 0.0F;
+        }
+        hidden.push_back(shell && side_hidden);
+    }
+    return hidden;
+}
+
+std::shared_ptr<const Studio> without(const Studio& studio, const std::vector<bool>& hidden) {
+    auto opened = std::make_shared<Studio>(studio);
+    opened->scene.parts.clear();
+    for (std::size_t i = 0; i < hidden.size(); ++i)
+        if (!hidden[i]) opened->scene.parts.push_back(studio.scene.parts[i]);
+    return opened;
+}
 
 } // namespace
 
 struct PictureMaker::Data {
     Canvas lens, room;
     bool room_wanted = false;
+    std::shared_ptr<const Studio> whole, opened; ///< the room's studio without the walls in the way
+    std::vector<bool> hidden;
+
+    const std::shared_ptr<const Studio>& opened_room(const std::shared_ptr<const Studio>& studio,
+                                                     const View& view) {
+        std::vector<bool> now = in_the_way(studio->scene, view.eye_m);
+        if (whole == studio && now == hidden) return opened;
+        whole = studio;
+        hidden = std::move(now);
+        opened = without(*studio, hidden);
+        return opened;
+    }
     std::uint64_t counter = 0;
 };
 
@@ -105,7 +154,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = app.room_in_plan && app.room_picture.w > 16.0F;
     bool changed = false;
-    data_->lens.prepare(app.studio, keystead::lens_view(app.studio->set.camera, width, height),
+    data_->lens.prepare(app, app.studio, keystead::lens_view(app.studio->set.camera, width, height),
                         width, height, lens_samples());
     changed |= data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s);
     if (data_->room_wanted) {
@@ -115,7 +164,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);
-        data_->room.prepare(app.studio, view, w, h, room_samples);
+        data_->room.prepare(app, data_->opened_room(app.studio, view), view, w, h, room_samples);
         changed |= data_->room.refine(start + budget_s);
     }
     if (changed) ++data_->counter;

@@ -73,6 +73,8 @@ void draw_background(const Drawing& d) {
         line(d.pen, {roll.right(), roll.y}, right, 1.0F, ink);
     }
     line(d.pen, left, right, 2.0F, ink);
+    d.labels.avoid_line(left, right);
+    d.labels.avoid_line({left.x, left.y - d.pen.px(4)}, {right.x, right.y - d.pen.px(4)});
     if (b.sweep_m > 0.05) {
         const ImVec2 down =
             d.page.at(Vec2(b.offset_m - 0.5 * b.width_m, -b.distance_m + b.sweep_m));

@@ -91,8 +91,9 @@ void draw_panel(const Drawing& d, const Panel& panel) {
         }
     } else {
         stroke(d.pen, std::span(corners).first(3), false, 3.0F, ink);
-        d.labels.avoid_line(corners[0], corners[1]);
-        d.labels.avoid_line(corners[1], corners[2]);
+        // Twice: a label across a flat hides where it stands.
+        for (int twice = 0; twice < 2; ++twice)
+            for (std::size_t i = 0; i < 2; ++i) d.labels.avoid_line(corners[i], corners[i + 1]);
     }
     if (d.page.plane == Plane::elevation && !chosen) return;
     Bounds bounds;

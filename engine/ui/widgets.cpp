@@ -16,6 +16,10 @@ Hit hit_area(const std::string& id, const Rect& rect) {
     return hit;
 }
 
+void close_on_escape() {
+    if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) ImGui::CloseCurrentPopup();
+}
+
 namespace {
 
 /// Dots between a label and its value.
@@ -44,6 +48,7 @@ int open_list(Flow& flow, const std::string& id, bool open_now, const Rect& belo
     ImGui::SetNextWindowSizeConstraints({flow.px(160), 0}, {flow.px(420), flow.px(360)});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(flow.px(8), flow.px(8)));
     if (ImGui::BeginPopup(popup.c_str())) {
+        close_on_escape();
         for (std::size_t i = 0; i < options.size(); ++i) {
             ImGui::PushID(static_cast<int>(i));
             if (ImGui::Selectable(options[i].c_str(), options[i] == value))

@@ -79,6 +79,9 @@ float button_width(Pen pen, const std::string& words);
 bool link(Flow& flow, const std::string& id, const std::string& words, float x);
 float link_right(Pen pen, const std::string& id, const std::string& words, float right, float cy,
                  bool& clicked);
+/// Inside an open list: Escape closes it.
+void close_on_escape();
+
 /// A hit area: hovered, held, clicked.
 struct Hit {
     bool hovered = false, held = false, clicked = false;

@@ -1,6 +1,7 @@
 #include "engine/ui/window.h"
 
 #include "engine/gl/load.h"
+#include "engine/ui/autosave.h"
 #include "engine/ui/desk.h"
 #include "engine/ui/input_queue.h"
 #include "engine/ui/screenshot.h"
@@ -97,6 +98,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
     std::uint64_t last = 0;
     int more_frames = 3;
     std::string title;
+    Autosave autosave(unsaved_folder());
     while (!desk.app.quit) {
         const double wait = wait_for(screen, desk, more_frames);
         const double before = glfwGetTime();
@@ -124,6 +126,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         ImGui::NewFrame();
         build_frame(desk.app, desk.theme, desk.pictures->shown());
         ImGui::Render();
+        autosave.keep(desk.app, glfwGetTime());
         more_frames = std::max(0, more_frames - 1);
         const std::uint64_t hash = hash_of(*ImGui::GetDrawData(), desk.pictures->counter());
         if (hash != last || screen.dirty) draw(screen);
@@ -133,6 +136,14 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         if (wanted != title) glfwSetWindowTitle(screen.window, wanted.c_str());
         title = wanted;
     }
+    autosave.finish();
+}
+
+/// Says once that another session left changes behind, and where they are.
+void mention_left_behind(App& app) {
+    app.left_behind = Autosave::left_behind(unsaved_folder());
+    if (!app.left_behind.empty() && app.notice.empty())
+        app.notice = "changes of a session that broke off are under Set";
 }
 
 void touched(GLFWwindow* window) {
@@ -204,6 +215,7 @@ int run_on_screen(Screen& screen, const WindowOptions& options) {
         Desk desk;
         if (open_desk(desk, options, content_scale(screen.window, options.scale),
                       [] { glfwPostEmptyEvent(); })) {
+            mention_left_behind(desk.app);
             listen(screen);
             ImGui_ImplGlfw_InitForOpenGL(screen.window, false);
             ImGui_ImplOpenGL3_Init("#version 410 core");

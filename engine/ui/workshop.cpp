@@ -1,5 +1,7 @@
 #include "engine/ui/workshop.h"
 
+#include "engine/render/renderer.h"
+
 #include <condition_variable>
 #include <mutex>
 #include <thread>
@@ -14,6 +16,15 @@ struct Job {
     bool hurried = false;
 };
 
+/// Changes with every part of the scene.
+std::uint64_t geometry_key(const Studio& studio) {
+    std::uint64_t key = 1469598103934665603ULL;
+    const auto mix = [&](std::uint64_t value) { key = (key ^ value) * 1099511628211ULL; };
+    for (const ScenePart& part : studio.scene.parts) mix(part.key);
+    for (const std::uint64_t light : studio.light_keys) mix(light);
+    return key;
+}
+
 } // namespace
 
 struct Workshop::Data {
@@ -25,7 +36,8 @@ struct Workshop::Data {
     bool working = false, closing = false;
     std::shared_ptr<const Studio> studio;          // worker thread only
     std::shared_ptr<const SubjectOutline> outline; // worker thread only
-    std::uint64_t outline_key = 0;
+    std::uint64_t outline_key = 0, baked_key = 0;
+    bool baked = false;
     std::thread worker;
 
     bool superseded() const {
@@ -41,18 +53,50 @@ struct Workshop::Data {
         if (wake) wake();
     }
 
-    /// Quick things first: the studio for the picture, then the verdicts, then how far they hold.
+    /// Quick things first: the studio for the picture, then the verdicts, then how far they hold,
+    /// then the light by way of walls and floor.
     void carry_out(const Job& job) {
         studio = make_studio(job.set, studio);
         if (!outline || outline_key != studio->subject_key) {
             outline = std::make_shared<const SubjectOutline>(outline_of(*studio->subject));
             outline_key = studio->subject_key;
         }
-        deliver({job.revision, studio, outline, std::nullopt, false});
+        Finished made;
+        made.revision = job.revision;
+        made.studio = studio;
+        made.outline = outline;
+        deliver(std::move(made));
         if (superseded()) return;
-        deliver({job.revision, nullptr, nullptr, review_set(*studio, {.margins = false}), false});
+        review(job, false);
         if (job.hurried || superseded()) return;
-        deliver({job.revision, nullptr, nullptr, review_set(*studio, {.margins = true}), true});
+        review(job, true);
+        if (!superseded()) bake(job);
+    }
+
+    void review(const Job& job, bool margins) {
+        Finished made;
+        made.revision = job.revision;
+        made.review = review_set(*studio, {.margins = margins});
+        made.with_margins = margins;
+        deliver(std::move(made));
+    }
+
+    /// Only when something stands elsewhere: powers and colours are mixed in later.
+    void bake(const Job& job) {
+        const std::uint64_t key = geometry_key(*studio);
+        if (baked && key == baked_key) return;
+        BakeOptions options;
+        options.stop = [this] { return superseded(); };
+        auto light = std::make_shared<IndirectLight>(bake_studio(*studio, options));
+        if (!light->complete) return;
+        baked = true;
+        baked_key = key;
+        Finished made;
+        made.revision = job.revision;
+        made.studio = studio;
+        made.outline = outline;
+        made.indirect = std::move(light);
+        deliver(std::move(made));
     }
 
     void run() {

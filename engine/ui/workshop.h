@@ -5,6 +5,7 @@
 #include "engine/ui/subject_outline.h"
 #include "sim/review/review.h"
 #include "sim/studio/studio.h"
+#include "sim/transport/bake.h"
 
 #include <cstdint>
 #include <functional>
@@ -20,7 +21,8 @@ struct Finished {
     std::shared_ptr<const Studio> studio;
     std::shared_ptr<const SubjectOutline> outline; ///< with the studio
     std::optional<Review> review;
-    bool with_margins = false; ///< the review says how far the head may turn
+    bool with_margins = false;                     ///< the review says how far the head may turn
+    std::shared_ptr<const IndirectLight> indirect; ///< light by way of other surfaces, for `studio`
 };
 
 class Workshop {

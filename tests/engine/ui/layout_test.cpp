@@ -2,7 +2,9 @@
 #include "engine/ui/lights_strip.h"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <initializer_list>
+#include <string>
 #include <vector>
 
 using namespace keystead::ui;
@@ -17,22 +19,28 @@ std::vector<Rect> parts(const Layout& l) {
     return {l.menu, l.lens, l.plan, l.elevation, l.panel, l.strip, l.findings};
 }
 
-void check_tiling(const LayoutInput& in) {
+/// What is wrong with the tiling, or nothing.
+std::string trouble_of(const LayoutInput& in) {
     const std::vector<Rect> all = parts(arrange(in));
     float area = 0.0F;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        INFO("window " << in.width << " x " << in.height << " at " << in.scale << ", part " << i);
-        REQUIRE(all[i].w >= 0.0F);
-        REQUIRE(all[i].h >= 0.0F);
-        REQUIRE(all[i].x >= 0.0F);
-        REQUIRE(all[i].y >= 0.0F);
-        REQUIRE(all[i].right() <= in.width);
-        REQUIRE(all[i].bottom() <= in.height);
+        const std::string part = "part " + std::to_string(i);
+        if (all[i].w < 0.0F || all[i].h < 0.0F) return part + " is negative";
+        if (all[i].x < 0.0F || all[i].y < 0.0F || all[i].right() > in.width ||
+            all[i].bottom() > in.height)
+            return part + " leaves the window";
         area += all[i].w * all[i].h;
-        for (std::size_t k = i + 1; k < all.size(); ++k) REQUIRE_FALSE(overlaps(all[i], all[k]));
+        for (std::size_t k = i + 1; k < all.size(); ++k)
+            if (overlaps(all[i], all[k])) return part + " overlaps part " + std::to_string(k);
     }
     // No gaps either: the parts add up to the window.
-    REQUIRE(area == Approx(in.width * in.height));
+    return std::abs(area - in.width * in.height) > 1e-3F * in.width * in.height ? "a gap" : "";
+}
+
+void check_tiling(const LayoutInput& in) {
+    const std::string trouble = trouble_of(in);
+    INFO("window " << in.width << " x " << in.height << " at " << in.scale);
+    REQUIRE(trouble == "");
 }
 
 } // namespace
