@@ -132,7 +132,10 @@ void hatch(Pen pen, std::span<const ImVec2> points, const Hatch& how) {
     const float phase = dot(points[0], across);
     if ((high - low) / pitch > 2000.0F) return;
     std::vector<float> cuts;
-    for (float d = phase + std::ceil((low - phase) / pitch) * pitch; d <= high; d += pitch) {
+    const int first = static_cast<int>(std::ceil((low - phase) / pitch));
+    const int last = static_cast<int>(std::floor((high - phase) / pitch));
+    for (int k = first; k <= last; ++k) {
+        const float d = phase + static_cast<float>(k) * pitch;
         cuts.clear();
         for (std::size_t i = 0; i < points.size(); ++i) {
             const ImVec2 &a = points[i], &b = points[(i + 1) % points.size()];
@@ -204,6 +207,15 @@ bool inside(std::span<const ImVec2> points, const ImVec2& p) {
             in = !in;
     }
     return in;
+}
+
+void leader(Pen pen, float from, float to, float cy) {
+    const float pitch = pen.px(4), dot = std::max(1.0F, pen.px(1));
+    const int first = static_cast<int>(std::ceil((from + pen.px(6)) / pitch));
+    const int last = static_cast<int>(std::ceil((to - pen.px(4)) / pitch));
+    for (int k = first; k < last; ++k)
+        fill_rect(pen, {static_cast<float>(k) * pitch, cy + pen.px(5), dot, dot},
+                  pen.colour().line_strong);
 }
 
 float distance_to_segment(const ImVec2& p, const ImVec2& a, const ImVec2& b) {

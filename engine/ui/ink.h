@@ -79,6 +79,8 @@ Points hull_of(Points points);
 Points ellipse(const ImVec2& centre, float rx, float ry, float turn_rad, int count = 28);
 /// The four corners of a bar of that width from a to b.
 Points bar(const ImVec2& a, const ImVec2& b, float width_px);
+/// Dots a little below the line, from a label to its value.
+void leader(Pen pen, float from, float to, float cy);
 bool inside(std::span<const ImVec2> points, const ImVec2& p);
 float distance_to_segment(const ImVec2& p, const ImVec2& a, const ImVec2& b);
 

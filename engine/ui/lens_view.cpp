@@ -26,7 +26,9 @@ Rect picture_rect(const Rect& view, float aspect, const Theme& theme) {
 
 namespace {
 
+/// ImGui's OpenGL backend takes the texture's name in place of a pointer.
 ImTextureID id_of(unsigned texture) {
+    // NOLINTNEXTLINE(performance-no-int-to-ptr)
     return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));
 }
 

@@ -155,10 +155,7 @@ void show(Flow& flow, const NumberRow& row, const Place& place, const Hit& hit,
         ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
         return;
     }
-    const float pitch = flow.px(4), y = place.cy + flow.px(5), dot = std::max(1.0F, flow.px(1));
-    for (float x = std::ceil((label_end + flow.px(6)) / pitch) * pitch; x < start - flow.px(8);
-         x += pitch)
-        fill_rect(flow.pen, {x, y, dot, dot}, c.line_strong);
+    leader(flow.pen, label_end, start - flow.px(4), place.cy);
 }
 
 } // namespace

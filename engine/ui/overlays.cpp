@@ -84,6 +84,7 @@ bool sentences_page(Pen pen, const Rect& area, const std::string& title,
 }
 
 const std::vector<std::string>& key_lines() {
+    // NOLINTBEGIN(bugprone-suspicious-missing-comma)
     static const std::vector<std::string> lines{
         "Drag a stand by its feet or column to roll it; drag the tip of one leg to turn its base.",
         "Drag a lamp on an arm: in the plan the arm swings and runs out, in the elevation it "
@@ -101,6 +102,7 @@ const std::vector<std::string>& key_lines() {
         "Ctrl+Shift+S saves under a name.",
         "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
         "from outside in its place."};
+    // NOLINTEND(bugprone-suspicious-missing-comma)
     return lines;
 }
 

@@ -12,6 +12,7 @@ namespace {
 template <class T>
 std::vector<std::string> names_of(const std::vector<CatalogueEntry<T>>& entries) {
     std::vector<std::string> names;
+    names.reserve(entries.size());
     for (const auto& entry : entries) names.push_back(entry.name);
     return names;
 }
@@ -114,6 +115,7 @@ void placing_rows(Flow& flow, const Light& light) {
 
 std::vector<std::string> places_of(const Support& support) {
     std::vector<std::string> places;
+    places.reserve(static_cast<std::size_t>(support.base.legs) + 2U);
     for (int leg = 0; leg < support.base.legs; ++leg)
         places.push_back("leg " + std::to_string(leg + 1));
     places.emplace_back("column");

@@ -66,7 +66,7 @@ Palette palette_of(ThemeKind kind, Surround surround) {
 
 ImU32 faded(ImU32 colour, float alpha) {
     const auto old = static_cast<float>((colour >> IM_COL32_A_SHIFT) & 0xFFU);
-    const auto made = static_cast<ImU32>(old * alpha + 0.5F);
+    const auto made = static_cast<ImU32>(std::lround(old * alpha));
     return (colour & ~IM_COL32_A_MASK) | (made << IM_COL32_A_SHIFT);
 }
 

@@ -55,7 +55,9 @@ std::vector<std::string> wrapped(const ImFont* font, std::string_view text, floa
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t space = std::min(text.find(' ', at), text.size());
         const std::string word(text.substr(at, space - at));
-        const std::string longer = current.empty() ? word : current + " " + word;
+        std::string longer = current;
+        if (!longer.empty()) longer += ' ';
+        longer += word;
         if (!current.empty() && width_of(font, longer) > width_px) {
             lines.push_back(current);
             current = word;

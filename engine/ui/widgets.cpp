@@ -22,13 +22,6 @@ void close_on_escape() {
 
 namespace {
 
-/// Dots between a label and its value.
-void leader(Flow& flow, float from, float to, float cy) {
-    const float pitch = flow.px(4), y = cy + flow.px(5), dot = std::max(1.0F, flow.px(1));
-    for (float x = std::ceil((from + flow.px(6)) / pitch) * pitch; x < to - flow.px(4); x += pitch)
-        fill_rect(flow.pen, {x, y, dot, dot}, flow.colour().line_strong);
-}
-
 /// Rounded ground behind a value under the pointer.
 void value_ground(Flow& flow, const Rect& rect, const Hit& hit) {
     if (hit.held)
@@ -75,7 +68,7 @@ int choice_row(Flow& flow, const std::string& label, const std::string& id,
     const Hit hit = hit_area(id, area);
     value_ground(flow, area, hit);
     text_at(flow.pen, font.body, flow.left, cy, c.text2, label);
-    if (!hit.hovered) leader(flow, label_end, area.x, cy);
+    if (!hit.hovered) leader(flow.pen, label_end, area.x, cy);
     text_at(flow.pen, font.body, start, cy, c.text, words);
     chevron(flow.pen, {flow.right - flow.px(6), cy}, true, c.text3);
     flow.y += h;
@@ -93,7 +86,7 @@ bool toggle_row(Flow& flow, const std::string& label, const std::string& id, boo
     const Hit hit = hit_area(id, area);
     value_ground(flow, area, hit);
     const float label_end = text_at(flow.pen, font.body, flow.left, cy, c.text2, label);
-    if (!hit.hovered) leader(flow, label_end, area.x, cy);
+    if (!hit.hovered) leader(flow.pen, label_end, area.x, cy);
     text_at(flow.pen, font.body, start, cy, on ? c.text : c.text2, word);
     flow.y += h;
     return hit.clicked;
@@ -106,7 +99,7 @@ void text_row(Flow& flow, const std::string& label, const std::string& value) {
     const float label_end = text_at(flow.pen, font.body, flow.left, cy, c.text2, label);
     const std::string words = fitted(font.body, value, flow.right - label_end - flow.px(16));
     const float start = text_right(flow.pen, font.body, flow.right, cy, c.text, words);
-    leader(flow, label_end, start, cy);
+    leader(flow.pen, label_end, start, cy);
     flow.y += h;
 }
 
