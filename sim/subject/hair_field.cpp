@@ -122,25 +122,27 @@ Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal) {
 }
 
 double strand_relief(HairStyle style, const Vec3& q) {
-    // Coordinates across and along the flow: angle about the crown, and the distance from it.
-    double across = 0.0, along = 0.0;
-    const Vec3 from = q - Vec3(0.0, 46.0, -13.0);
+    // Polar coordinates about the parting or the crown; the angle enters as a point of a circle, so
+    // that nothing jumps where it wraps.
+    double turn = 0.0, along = 0.0, radius = 60.0;
     if (style == HairStyle::bob) {
-        across = std::atan2(q.x, q.z + 30.0) * 78.0;
+        turn = std::atan2(q.x, q.z + 30.0);
         along = q.y;
+        radius = 78.0;
     } else {
         const Vec3 pole = crown(style);
         const Vec3 side = glm::normalize(glm::cross(pole, Vec3(1.0, 0.0, 0.0)));
         const Vec3 other = glm::cross(side, pole);
-        const Vec3 unit = glm::normalize(from);
+        const Vec3 unit = glm::normalize(q - Vec3(0.0, 46.0, -13.0));
         along = std::acos(std::clamp(glm::dot(unit, pole), -1.0, 1.0)) * 80.0;
-        across = std::atan2(glm::dot(unit, other), glm::dot(unit, side)) * 60.0 + 0.15 * along;
+        turn = std::atan2(glm::dot(unit, other), glm::dot(unit, side)) + 0.0025 * along;
     }
-    const double warp = 4.0 * value_noise({across / 30.0, along / 40.0, 3.0});
-    across += warp;
-    double relief = 0.9 * value_noise({across / 9.5, along / 60.0, 0.0});
-    relief += 0.5 * value_noise({across / 4.2, along / 50.0, 7.0});
-    return relief;
+    const auto strands = [&](double angle, double across_mm, double along_mm, double layer) {
+        const double r = radius / across_mm;
+        return value_noise({r * std::cos(angle) + layer, r * std::sin(angle), along / along_mm});
+    };
+    turn += 0.06 * strands(turn, 30.0, 40.0, 3.0);
+    return 0.9 * strands(turn, 9.5, 60.0, 0.0) + 0.5 * strands(turn, 4.2, 50.0, 7.0);
 }
 
 } // namespace keystead::sculpt

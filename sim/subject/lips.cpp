@@ -39,7 +39,7 @@ Lips lips_at(const Shape& shape, const Vec3& q) {
         lips.vermilion = smooth_step(-0.4, 0.9, inside) * smooth_step(0.0, 0.12, b);
     }
     lips.out_mm -= 0.8 * bump(q.y - seam_y, 0.8) * smooth_step(28.0, 24.0, x);
-    lips.out_mm -= 1.0 * bump(x - 26.8, 2.2) * bump(q.y - seam_y, 2.6);
+    lips.out_mm -= 0.8 * bump(x - 27.3, 3.0) * bump(q.y - seam_y, 3.4);
     lips.out_mm *= fade;
     lips.vermilion *= fade;
     return lips;

@@ -17,6 +17,8 @@ void paint_hands(Mesh& hands);
 /// Strands and clumps: moves vertices a little and tilts their normals. Both halves differ.
 void comb_hair(Mesh& hair, const Shape& shape, HairStyle style);
 void paint_hair(Mesh& hair, const Shape& shape, HairStyle style);
+/// Folds: moves vertices and tilts normals; both halves differ.
+void drape_cloth(Mesh& cloth, const Shape& shape);
 void paint_cloth(Mesh& cloth, const Shape& shape);
 
 } // namespace keystead::sculpt

@@ -106,7 +106,7 @@ Built build_skin(const Shape& s, HairStyle style) {
     Surface surface = surface_nets(field, skin_axes(s));
     relax(surface, field, 2);
     CollapseLimits limits;
-    limits.chord_mm = 0.055;
+    limits.chord_mm = 0.065;
     limits.ease_at = [&](const Vec3& p) { return ease_of_skin(s, style, p); };
     limits.longest_at = [&](const Vec3& p) { return longest_skin_edge(s, p); };
     Built built = finish(surface, field, limits, 4.0);
@@ -176,10 +176,14 @@ Built build_cloth(const Shape& s) {
     drop_triangles(surface, [&](const Vec3& p) { return under_collar(line, field, p); });
     relax(surface, field, 2);
     CollapseLimits limits;
-    limits.chord_mm = 0.25;
+    limits.chord_mm = 0.33;
     limits.longest_mm = 40.0;
     limits.ease_at = [&](const Vec3& p) { return ease_of_cloth(s, p); };
+    // Folds are laid on afterwards and need vertices.
+    limits.longest_at = [&](const Vec3& p) { return s.height(p.y) > -540.0 ? 23.0 : 45.0; };
     Built built = finish(surface, field, limits, 3.0);
+    drape_cloth(built.fine, s);
+    drape_cloth(built.coarse, s);
     const Mesh collar = collar_mesh(line, field);
     append(built.fine, collar);
     append(built.coarse, collar);
