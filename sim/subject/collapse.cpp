@@ -108,7 +108,7 @@ private:
             const glm::uvec3& t = s_.triangles[rings.triangle[r]];
             if (t.x != b && t.y != b && t.z != b && !keeps_shape(t, a, b)) return 1.0;
         }
-        return link_ok(rings, a, b, shared) ? cost : 1.0;
+        return cost;
     }
 
     // The triangle with a moved to b: not flipped, not a sliver.
@@ -162,9 +162,9 @@ private:
         };
         bool free = true;
         each_neighbour([&](std::uint32_t v) { free = free && !touched[v]; });
-        // Its own ring is as it was when the merge was found, the other end's may not be.
-        if (!free || !link_ok(rings, c.from, c.into, on_plane(c.from) ? 1 : 2)) {
-            stale_[c.from] = free ? 1 : stale_[c.from];
+        if (!free) return false;
+        if (!link_ok(rings, c.from, c.into, on_plane(c.from) ? 1 : 2)) {
+            best_[c.from].cost = 1.0; // until its surroundings change
             return false;
         }
         each_neighbour([&](std::uint32_t v) { touched[v] = stale_[v] = 1; });

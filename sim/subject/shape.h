@@ -23,12 +23,12 @@ struct Shape {
     Measures measures;
 
     // Solved against measures (see solve.h); the values here are good starts.
-    double cranium_half_breadth = 77.0, cranium_up = 85.0, cranium_back = 88.0;
-    double cranium_fullness = 2.15; ///< exponent of its section
-    double zygoma = 0.0, gonion = 0.0;
-    double nose_protrusion = 1.0, nose_breadth = 1.0;
-    double neck_radius = 0.0;
-    double deltoid_out = 0.0;
+    double cranium_half_breadth = 77.0, cranium_up = 85.15, cranium_back = 89.5;
+    double cranium_fullness = 2.6; ///< exponent of its section
+    double zygoma = 0.2, gonion = -8.5;
+    double nose_protrusion = 1.06, nose_breadth = 1.02;
+    double neck_radius = 5.0;
+    double deltoid_out = 14.5;
 
     // Preset differences that bending does not give.
     double brow_forward = 0.0, brow_outer_lift = 0.0;
