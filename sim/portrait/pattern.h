@@ -66,7 +66,7 @@ struct PatternReading {
     double eye_by_hair[2] = {0.0, 0.0};
     Vec2 tip_fall_mm{
         0.0}; ///< shadow of the nose tip on a flat face: aside (+ away from the lamp), down
-    bool near_border = false; ///< loop and Rembrandt: within half a stop of the other
+    bool near_border = false; ///< butterfly, loop, Rembrandt: close to one another
 };
 
 /// Reads the pattern of `emitter` on the face posed by `head_axes`, `head_origin_m`. The direction

@@ -28,13 +28,23 @@ void copy_measures(const FaceMeasures& face, double sign, PatternReading& readin
     reading.hair_lost_mm2 = face.hair_lost_mm2;
 }
 
+/// The name on the other side of a border that lies close, empty where none does.
+std::string close_name(const PatternReading& reading) {
+    const double ring_left = reading.ring_stops - limit::joined_stops;
+    const double shift_left = std::abs(reading.tip_shift_mm) - limit::tip_shift_mm;
+    const bool near_joining = std::abs(ring_left) < limit::border_stops;
+    const bool near_midline = std::abs(shift_left) < limit::border_shift_mm;
+    if (reading.pattern == Pattern::rembrandt && near_joining) return "loop";
+    if (reading.pattern == Pattern::loop && near_joining) return "Rembrandt";
+    if (reading.pattern == Pattern::loop && near_midline) return "butterfly";
+    if (reading.pattern == Pattern::butterfly && near_midline) return "loop";
+    return {};
+}
+
 void set_border(PatternReading& reading) {
-    const bool ring_decides =
-        reading.pattern == Pattern::loop || reading.pattern == Pattern::rembrandt;
-    reading.near_border =
-        ring_decides && std::abs(reading.ring_stops - limit::joined_stops) < limit::border_stops;
-    if (!reading.near_border) return;
-    reading.note += reading.pattern == Pattern::loop ? " Close to Rembrandt." : " Close to loop.";
+    const std::string name = close_name(reading);
+    reading.near_border = !name.empty();
+    if (reading.near_border) reading.note += " Close to " + name + ".";
 }
 
 } // namespace

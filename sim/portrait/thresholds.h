@@ -38,10 +38,11 @@ inline constexpr double underlight_forward = 0.25;
 inline constexpr double rim_behind = -0.10; ///< behind the line of the ears
 
 // The nose's shadow.
-inline constexpr double nose_lost_mm2 = 60.0; ///< full key that the nose takes away
-inline constexpr double nose_core = 0.40;     ///< hidden share where the shadow is deepest
-inline constexpr double tip_shift_mm = 6.0;   ///< a third of half the nose's breadth
-inline constexpr double tip_reach_mm = 25.0;  ///< farther below the nose counts no more
+inline constexpr double nose_lost_mm2 = 60.0;  ///< full key that the nose takes away
+inline constexpr double nose_core = 0.40;      ///< hidden share where the shadow is deepest
+inline constexpr double tip_shift_mm = 6.0;    ///< a third of half the nose's breadth
+inline constexpr double border_shift_mm = 1.0; ///< nearer than this to loop: say so
+inline constexpr double tip_reach_mm = 25.0;   ///< farther below the nose counts no more
 
 // The patch on the far cheek.
 /// Ring at least two stops under the patch: joined. Keeps (30, 25) loop and (45, 40) Rembrandt with

@@ -143,8 +143,30 @@ TEST_CASE("The lit triangle is no wider than the eye allows and no longer than t
 TEST_CASE("A note says in numbers what decided", "[portrait]") {
     const PatternReading loop = read(heads::mean_male(), 30, 25, small_m);
     CHECK(loop.note.find("stops under the patch, 2 needed") != std::string::npos);
+    CHECK_FALSE(loop.near_border);
     const PatternReading split = read(heads::mean_male(), 90, 10, small_m);
     CHECK(split.note.find("dark to the midline") != std::string::npos);
+}
+
+TEST_CASE("A name close to its border says so, and across the border the other does",
+          "[portrait]") {
+    std::string last;
+    bool warned_before = false;
+    int changes = 0;
+    // One degree at a time from butterfly through loop to Rembrandt.
+    for (double azimuth = 8; azimuth <= 50; azimuth += 1) {
+        const PatternReading reading = read(heads::mean_male(), azimuth, 40, large_m);
+        const std::string name = name_of(reading.pattern);
+        INFO("azimuth " << azimuth << ": " << name << "; " << reading.note);
+        if (!last.empty() && name != last) {
+            ++changes;
+            CHECK((warned_before || reading.near_border));
+        }
+        last = name;
+        warned_before = reading.near_border;
+    }
+    CHECK(last == "rembrandt");
+    CHECK(changes == 2);
 }
 
 TEST_CASE("Deep eyes under a heavy brow lose a high key before others do", "[portrait]") {
