@@ -47,6 +47,7 @@ ScenePart& PartList::add_alone(std::string_view part, const Material& material, 
 
 std::vector<ScenePart> PartList::take(std::uint64_t content_key) {
     std::vector<ScenePart> parts;
+    parts.reserve(gathered_.size());
     for (Gathered& one : gathered_) {
         one.part.mesh = std::make_shared<const Mesh>(std::move(one.mesh));
         one.part.key = part_key(content_key, parts.size());

@@ -79,6 +79,7 @@ Mesh drum(const Vec3& centre_m, const Vec3& axis, double radius_m, double length
 Mesh ball(const Frame& frame, double radius_m, int sides) {
     std::vector<Vec2> profile;
     const int rings = sides / 2;
+    profile.reserve(static_cast<std::size_t>(rings) + 1);
     for (int ring = 0; ring <= rings; ++ring) {
         const double angle = pi * ring / rings;
         const bool pole = ring == 0 || ring == rings;

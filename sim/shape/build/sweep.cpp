@@ -15,6 +15,7 @@ Vec3 tangent_at(const std::vector<Vec3>& path, std::size_t i) {
 
 std::vector<Vec2> circle(double radius_m, int sides) {
     std::vector<Vec2> outline;
+    outline.reserve(static_cast<std::size_t>(sides));
     for (int side = 0; side < sides; ++side) {
         const double angle = 2.0 * pi * side / sides;
         outline.emplace_back(radius_m * std::cos(angle), radius_m * std::sin(angle));
@@ -49,6 +50,7 @@ Vec3 middle_of(const std::vector<Vec3>& points) {
 std::vector<Vec3> smooth_path(const std::vector<Vec3>& points_m, int steps) {
     std::vector<Vec3> path;
     const std::size_t last = points_m.size() - 1;
+    path.reserve(last * static_cast<std::size_t>(steps) + 1);
     for (std::size_t i = 0; i < last; ++i) {
         const Vec3 b = points_m[i];
         const Vec3 c = points_m[i + 1];
@@ -63,6 +65,7 @@ std::vector<Vec3> smooth_path(const std::vector<Vec3>& points_m, int steps) {
 
 Mesh rod(const std::vector<Vec3>& path_m, double radius_m, int sides) {
     std::vector<Station> stations;
+    stations.reserve(path_m.size());
     Frame frame = facing(path_m.front(), tangent_at(path_m, 0));
     for (std::size_t i = 0; i < path_m.size(); ++i) {
         const Vec3 z = tangent_at(path_m, i);
@@ -101,6 +104,7 @@ Mesh loft(const std::vector<Station>& stations, const std::vector<Vec2>& outline
     rings.reserve(stations.size());
     for (const Station& station : stations) {
         std::vector<Vec3>& ring = rings.emplace_back();
+        ring.reserve(outline.size());
         for (const Vec2& point : outline)
             ring.push_back(
                 station.frame.at(point.x * station.scale.x, point.y * station.scale.y, 0.0));
@@ -111,6 +115,7 @@ Mesh loft(const std::vector<Station>& stations, const std::vector<Vec2>& outline
 Mesh strap(const std::vector<Vec3>& path_m, const Vec3& across, double width_m,
            double thickness_m) {
     std::vector<Station> stations;
+    stations.reserve(path_m.size());
     for (std::size_t i = 0; i < path_m.size(); ++i) {
         const Vec3 z = tangent_at(path_m, i);
         const Vec3 x = glm::normalize(across - z * glm::dot(across, z));

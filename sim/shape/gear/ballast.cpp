@@ -13,7 +13,6 @@ namespace keystead::gear {
 
 namespace {
 
-using build::Frame;
 using build::Station;
 
 /// Cast iron with a hole and grips: about 6000 kg per cubic metre of outline.
@@ -105,6 +104,7 @@ double lift_over_floor(const Saddle& saddle, const Size& size) {
 std::vector<Vec2> pillow() {
     constexpr int points = 16;
     std::vector<Vec2> outline;
+    outline.reserve(points);
     for (int i = 0; i < points; ++i) {
         const double angle = 2.0 * pi * i / points;
         const double c = std::cos(angle);
@@ -135,6 +135,7 @@ std::vector<Station> bag_stations(const Saddle& saddle, const Size& size, double
         }
     }
     std::vector<Station> stations;
+    stations.reserve(path.size());
     for (std::size_t i = 0; i < path.size(); ++i) {
         const Vec3 z =
             glm::normalize(path[std::min(i + 1, path.size() - 1)] - path[i == 0 ? 0 : i - 1]);
@@ -149,6 +150,7 @@ constexpr double piping_radius_m = 0.0032;
 void add_piping(PartList& list, const std::vector<Station>& stations) {
     for (const double hand : {-1.0, 1.0}) {
         std::vector<Vec3> seam;
+        seam.reserve(stations.size() / 2 + 1);
         for (std::size_t i = 0; i < stations.size(); i += 2)
             seam.push_back(stations[i].frame.at(hand * stations[i].scale.x, 0, 0));
         list.add("bag", materials::red_trim(), build::rod(seam, piping_radius_m, 5));

@@ -37,6 +37,7 @@ std::vector<Vec3> slack(const Vec3& from_m, const Vec3& to_m) {
     const double span = glm::distance(Vec2(from_m.x, from_m.z), Vec2(to_m.x, to_m.z));
     const double sag = 0.06 + 0.25 * span;
     std::vector<Vec3> points;
+    points.reserve(pieces + 1);
     for (int i = 0; i <= pieces; ++i) {
         const double t = static_cast<double>(i) / pieces;
         points.push_back(glm::mix(from_m, to_m, t) - Vec3(0, 4.0 * sag * t * (1.0 - t), 0));

@@ -21,6 +21,7 @@ std::vector<double> section_tops(const Column& column, double hub_m, double top_
     const double lowest = std::clamp(column.min_height_m - joints, std::min(hub_m + 0.10, top_m),
                                      std::max(hub_m + 0.10, top_m - joints));
     std::vector<double> tops;
+    tops.reserve(static_cast<std::size_t>(sections));
     for (int section = 0; section < sections; ++section)
         tops.push_back(sections == 1 ? top_m
                                      : lowest + (top_m - lowest) * section / (sections - 1));

@@ -34,6 +34,7 @@ Mesh rings(const Emitter& e, const std::vector<Vec2>& outline, double inner, int
 /// The corners of a regular polygon about the unit circle (scaled), the first side's middle on +x.
 std::vector<Vec2> polygon(int sides, double corner_radius) {
     std::vector<Vec2> corners;
+    corners.reserve(static_cast<std::size_t>(sides));
     for (int side = 0; side < sides; ++side) {
         const double angle = 2.0 * pi * (side + 0.5) / sides;
         corners.emplace_back(corner_radius * std::cos(angle), corner_radius * std::sin(angle));

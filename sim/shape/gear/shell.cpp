@@ -43,6 +43,7 @@ std::vector<Vec2> corners_of(ModifierShape shape) {
     if (shape == ModifierShape::rectangle) return {{1, -1}, {1, 1}, {-1, 1}, {-1, -1}};
     const int sides = shape == ModifierShape::octagon ? 8 : 16;
     std::vector<Vec2> corners;
+    corners.reserve(static_cast<std::size_t>(sides));
     for (int side = 0; side < sides; ++side) {
         const double angle = 2.0 * pi * (side + 0.5) / sides;
         corners.push_back(Vec2(std::cos(angle), std::sin(angle)) / std::cos(pi / sides));
@@ -61,6 +62,7 @@ public:
 
     Mesh cloth() const {
         std::vector<std::vector<Vec3>> rings;
+        rings.reserve(box_rings.size() + 3);
         for (const ShellRing& ring : box_rings)
             rings.push_back(points(ring, depth_m_ * ring.place));
         rings.push_back(points({0, 1.018, 0, 0}, lip_m_));
@@ -74,6 +76,7 @@ public:
         Mesh mesh;
         for (std::size_t corner = 0; corner < corners_.size(); ++corner) {
             std::vector<Vec3> path;
+            path.reserve(box_rings.size());
             for (const ShellRing& ring : box_rings)
                 path.push_back(points(ring, depth_m_ * ring.place)[corner * facet_pieces]);
             append(mesh, build::rod(build::smooth_path(path, 2), rib_radius_m, 6));
@@ -84,6 +87,7 @@ public:
 private:
     std::vector<Vec3> points(const ShellRing& ring, double z_m) const {
         std::vector<Vec3> result;
+        result.reserve(corners_.size() * facet_pieces);
         for (std::size_t corner = 0; corner < corners_.size(); ++corner)
             for (int piece = 0; piece < facet_pieces; ++piece) {
                 const double part = static_cast<double>(piece) / facet_pieces;

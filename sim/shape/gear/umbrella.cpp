@@ -68,6 +68,7 @@ void add_umbrella(PartList& list, const Emitter& emitter, const HeadPlace& place
     list.add("shell", materials::umbrella_black(), cloth(canopy), 30.0);
     for (int rib = 0; rib < ribs; ++rib) {
         std::vector<Vec3> path;
+        path.reserve(7);
         for (int step = 0; step <= 6; ++step)
             path.push_back(canopy.at(static_cast<double>(rib) / ribs, 0.03 + step / 6.0, -0.002));
         list.add("shell", materials::black_metal(), build::rod(path, 0.0018, 5));
