@@ -14,16 +14,24 @@ constexpr float nothing = std::numeric_limits<float>::lowest();
 
 ViewFrame ViewFrame::facing(double azimuth_deg, const Vec3& origin_m) {
     const double a = radians(azimuth_deg);
-    return {origin_m, {std::cos(a), 0.0, -std::sin(a)}, {std::sin(a), 0.0, std::cos(a)}};
+    return {origin_m,
+            {std::cos(a), 0.0, -std::sin(a)},
+            {0.0, 1.0, 0.0},
+            {std::sin(a), 0.0, std::cos(a)}};
+}
+
+ViewFrame ViewFrame::leaning(double lean_deg) const {
+    const double c = std::cos(radians(lean_deg)), s = std::sin(radians(lean_deg));
+    return {origin_m, c * left - s * up, s * left + c * up, forward};
 }
 
 Vec3 ViewFrame::to_view(const Vec3& point_m) const {
     const Vec3 p = point_m - origin_m;
-    return {glm::dot(p, left), p.y, glm::dot(p, forward)};
+    return {glm::dot(p, left), glm::dot(p, up), glm::dot(p, forward)};
 }
 
 Vec3 ViewFrame::to_mesh(const Vec3& uvw_m) const {
-    return origin_m + uvw_m.x * left + Vec3(0.0, uvw_m.y, 0.0) + uvw_m.z * forward;
+    return origin_m + uvw_m.x * left + uvw_m.y * up + uvw_m.z * forward;
 }
 
 DepthMap::DepthMap(const Mesh& mesh, const ViewFrame& frame, const MapExtent& extent)
@@ -71,14 +79,24 @@ void DepthMap::draw(const Vec3& a, const Vec3& b, const Vec3& c) {
         }
 }
 
-std::optional<double> DepthMap::at(double u_m, double v_m) const {
-    const double column = std::floor((u_m + extent_.half_width_m) / extent_.cell_m);
-    const double row = std::floor((v_m - extent_.low_m) / extent_.cell_m);
-    if (!(column >= 0.0 && row >= 0.0 && column < columns_ && row < rows_)) return std::nullopt;
-    const float w = cells_[static_cast<std::size_t>(static_cast<int>(row) * columns_ +
-                                                    static_cast<int>(column))];
+std::optional<double> DepthMap::cell(int column, int row) const {
+    if (column < 0 || row < 0 || column >= columns_ || row >= rows_) return std::nullopt;
+    const float w = cells_[static_cast<std::size_t>(row * columns_ + column)];
     if (w == nothing) return std::nullopt;
     return static_cast<double>(w);
+}
+
+/// Between the four nearest cell centres, or the nearest alone where one of them shows nothing.
+std::optional<double> DepthMap::at(double u_m, double v_m) const {
+    const double x = (u_m + extent_.half_width_m) / extent_.cell_m - 0.5;
+    const double y = (v_m - extent_.low_m) / extent_.cell_m - 0.5;
+    if (!(std::abs(x) < 1e6 && std::abs(y) < 1e6)) return std::nullopt;
+    const int column = static_cast<int>(std::floor(x)), row = static_cast<int>(std::floor(y));
+    const auto a = cell(column, row), b = cell(column + 1, row);
+    const auto c = cell(column, row + 1), d = cell(column + 1, row + 1);
+    const double s = x - column, t = y - row;
+    if (!a || !b || !c || !d) return cell(column + (s >= 0.5 ? 1 : 0), row + (t >= 0.5 ? 1 : 0));
+    return (1 - t) * ((1 - s) * *a + s * *b) + t * ((1 - s) * *c + s * *d);
 }
 
 std::optional<double> DepthMap::mean(double u_m, double v_m, double radius_m) const {

@@ -12,10 +12,12 @@ namespace keystead::importing {
 /// The frame of a view that looks at a mesh against `forward`: u to the subject's left, v up,
 /// w forward, from `origin_m`.
 struct ViewFrame {
-    Vec3 origin_m{0.0}, left{1.0, 0.0, 0.0}, forward{0.0, 0.0, 1.0};
+    Vec3 origin_m{0.0}, left{1.0, 0.0, 0.0}, up{0.0, 1.0, 0.0}, forward{0.0, 0.0, 1.0};
 
-    /// Looking direction turned about Y from +Z toward +X.
+    /// Upright, looking direction turned about Y from +Z toward +X.
     static ViewFrame facing(double azimuth_deg, const Vec3& origin_m);
+    /// Turned about `forward`: v leans toward the former u.
+    ViewFrame leaning(double lean_deg) const;
     Vec3 to_view(const Vec3& point_m) const;
     Vec3 to_mesh(const Vec3& uvw_m) const;
 };
@@ -41,6 +43,7 @@ public:
 private:
     void draw(const Vec3& a, const Vec3& b, const Vec3& c);
     void reach(int column, int row, double w);
+    std::optional<double> cell(int column, int row) const;
 
     MapExtent extent_;
     int columns_ = 0, rows_ = 0;

@@ -44,6 +44,19 @@ void centre_on_symmetry(const DepthMap& map, NoseView& nose) {
     }
 }
 
+/// A head leans to one side in most scans: the lean about which the sides differ least.
+void straighten(const DepthMap& map, NoseView& nose) {
+    const double around = nose.u_m;
+    for (double lean = -14.0; lean <= 14.0; lean += 0.5)
+        for (double u = around - 0.006; u <= around + 0.006; u += 0.001) {
+            const double asymmetry = asymmetry_about(map, u, nose.v_m, lean);
+            if (asymmetry >= nose.asymmetry_m) continue;
+            nose.asymmetry_m = asymmetry;
+            nose.u_m = u;
+            nose.lean_deg = lean;
+        }
+}
+
 std::optional<NoseView> best_of(const Mesh& head, const Vec3& origin_m, double from_deg,
                                 double to_deg, double step_deg, double cell_m) {
     const MapExtent extent{0.14, -0.36, 0.0, cell_m};
@@ -85,13 +98,15 @@ Vec3 view_origin(const Mesh& head) {
     return {0.5 * (low.x + high.x), top, 0.5 * (low.z + high.z)};
 }
 
-double asymmetry_about(const DepthMap& map, double u_m, double v_m) {
+double asymmetry_about(const DepthMap& map, double u_m, double v_m, double lean_deg) {
+    const double c = std::cos(radians(lean_deg)), s = std::sin(radians(lean_deg));
     double sum = 0.0;
     int asked = 0, shown = 0;
-    for (double v = v_m - 0.04; v <= v_m + 0.06; v += 0.004)
+    for (double e = -0.04; e <= 0.06; e += 0.004)
         for (double d = 0.004; d <= 0.056; d += 0.004) {
             ++asked;
-            const auto left = map.at(u_m + d, v), right = map.at(u_m - d, v);
+            const auto left = map.at(u_m + c * d + s * e, v_m - s * d + c * e);
+            const auto right = map.at(u_m - c * d + s * e, v_m + s * d + c * e);
             if (!left || !right) continue;
             ++shown;
             sum += std::min(std::abs(*left - *right), 0.02);
@@ -123,9 +138,11 @@ std::optional<NoseView> find_nose(const Mesh& head, const Vec3& origin_m) {
     if (!rough) return std::nullopt;
     const double about = rough->azimuth_deg;
     const Mesh finer = simplify(head, 60'000).mesh;
-    const std::optional<NoseView> fine =
-        best_of(finer, origin_m, about - 6.0, about + 6.5, 1.0, 0.002);
-    if (!fine || fine->asymmetry_m > most_asymmetry_m) return std::nullopt;
+    std::optional<NoseView> fine = best_of(finer, origin_m, about - 5.0, about + 5.25, 0.5, 0.002);
+    if (!fine) return std::nullopt;
+    const MapExtent extent{0.14, -0.36, 0.0, 0.002};
+    straighten(DepthMap(finer, ViewFrame::facing(fine->azimuth_deg, origin_m), extent), *fine);
+    if (fine->asymmetry_m > most_asymmetry_m) return std::nullopt;
     return fine;
 }
 

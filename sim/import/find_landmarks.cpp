@@ -14,7 +14,7 @@ using namespace importing;
 
 constexpr double cell_m = 0.001;
 
-/// A view that shows a face, at full detail, and where its midline is.
+/// A view along a face at full detail; u = 0 is its midline, v = 0 near the nose tip.
 struct Face {
     ViewFrame frame;
     DepthMap map;
@@ -24,12 +24,12 @@ struct Face {
 
 /// Reach of the midline at a height, over a strip a few cells wide.
 std::optional<double> profile(const Face& face, double v) {
-    return face.map.mean(face.nose.u_m, v, 0.0015);
+    return face.map.mean(0.0, v, 0.0015);
 }
 
 void place_tip(Face& face) {
     face.tip_w_m = -1e9;
-    for (double v = face.nose.v_m - 0.015; v <= face.nose.v_m + 0.015; v += cell_m)
+    for (double v = -0.015; v <= 0.015; v += cell_m)
         if (const auto w = profile(face, v); w && *w > face.tip_w_m) {
             face.tip_w_m = *w;
             face.tip_v_m = v;
@@ -37,15 +37,15 @@ void place_tip(Face& face) {
 }
 
 HeadPoint point(const Face& face, double u, double v, double w, double confidence) {
-    return {face.frame.to_mesh({u, v, w}), std::clamp(confidence, 0.0, 1.0), false};
+    // Only a hand is certain.
+    return {face.frame.to_mesh({u, v, w}), std::clamp(confidence, 0.0, 0.9), false};
 }
 
 HeadPoint nose_point(const Face& face) {
     // Sure from 12 mm of prominence and with sides alike to 1.5 mm.
     const double stands_out = (face.nose.prominence_m - 0.004) / 0.008;
     const double alike = (0.0065 - face.nose.asymmetry_m) / 0.005;
-    return point(face, face.nose.u_m, face.tip_v_m, face.tip_w_m,
-                 std::min({stands_out, alike, 1.0}));
+    return point(face, 0.0, face.tip_v_m, face.tip_w_m, std::min({stands_out, alike, 1.0}));
 }
 
 /// The chin ends where the profile falls back toward the throat, or where a mask ends. Nose tip to
@@ -69,14 +69,14 @@ std::optional<HeadPoint> chin_point(const Face& face) {
             best_v = v;
             best_w = std::min(best_w, *w);
         }
-    return point(face, face.nose.u_m, best_v, best_w, best_step / 0.025);
+    return point(face, 0.0, best_v, best_w, best_step / 0.025);
 }
 
 /// How hollow the relief is at a scale, on both sides of the midline alike: the shallower side.
 std::optional<double> hollow(const Face& face, double half_distance, double v, double inner,
                              double outer) {
     double shallower = 1.0;
-    for (const double u : {face.nose.u_m - half_distance, face.nose.u_m + half_distance}) {
+    for (const double u : {-half_distance, half_distance}) {
         const auto centre = face.map.mean(u, v, inner);
         const auto around = face.map.ring(u, v, outer);
         if (!centre || !around) return std::nullopt;
@@ -101,29 +101,36 @@ Eyes find_sockets(const Face& face) {
     return eyes;
 }
 
-/// Within the sockets, the middle of what bulges: the eyeball behind lids or open.
-bool refine_to_bulge(const Face& face, Eyes& eyes) {
-    double best = 0.0004;
-    const Eyes around = eyes;
-    for (double v = around.v_m - 0.009; v <= around.v_m + 0.009; v += cell_m)
-        for (double half = around.half_distance_m - 0.004; half <= around.half_distance_m + 0.010;
+/// How much the relief bulges at the size of an eyeball between its lids.
+double bulge(const Face& face, double half_distance, double v) {
+    const auto small = hollow(face, half_distance, v, 0.003, 0.008);
+    const auto large = hollow(face, half_distance, v, 0.004, 0.011);
+    return small && large ? -*small - *large : 0.0;
+}
+
+/// The hollow is deepest at the inner corner of the eye; the eyeball, behind lids or open, bulges
+/// beside it.
+bool move_to_eyeball(const Face& face, Eyes& eyes) {
+    double best = 0.0008;
+    const Eyes corner = eyes;
+    for (double v = corner.v_m - 0.007; v <= corner.v_m + 0.007; v += cell_m)
+        for (double half = corner.half_distance_m - 0.002; half <= corner.half_distance_m + 0.014;
              half += cell_m) {
-            const auto depth = hollow(face, half, v, 0.003, 0.008);
-            if (!depth || -*depth <= best) continue;
-            best = -*depth;
+            const double here = bulge(face, half, v);
+            if (here <= best) continue;
+            best = here;
             eyes.half_distance_m = half;
             eyes.v_m = v;
         }
-    return best > 0.0004;
+    return best > 0.0008;
 }
 
 void add_eyes(const Face& face, HeadLandmarks& found) {
     Eyes eyes = find_sockets(face);
     if (eyes.depth_m < 0.0015) return;
-    const bool bulges = refine_to_bulge(face, eyes);
+    const bool bulges = move_to_eyeball(face, eyes);
     const double confidence = std::min(eyes.depth_m / 0.004, 1.0) * (bulges ? 0.9 : 0.5);
-    const double left = face.nose.u_m + eyes.half_distance_m;
-    const double right = face.nose.u_m - eyes.half_distance_m;
+    const double left = eyes.half_distance_m, right = -eyes.half_distance_m;
     const auto left_w = face.map.mean(left, eyes.v_m, 0.002);
     const auto right_w = face.map.mean(right, eyes.v_m, 0.002);
     if (!left_w || !right_w) return;
@@ -136,7 +143,7 @@ HeadPoint top_point(const Mesh& head, const Face& face, const std::optional<Head
     Vec3 highest(0.0, -1e9, 0.0);
     for (const glm::vec3& p : head.positions_m) {
         const Vec3 view = face.frame.to_view(Vec3(p));
-        if (std::abs(view.x - face.nose.u_m) < 0.04 && view.y > highest.y) highest = view;
+        if (std::abs(view.x) < 0.04 && view.y > highest.y) highest = view;
     }
     const double height = chin ? face.frame.to_mesh(highest).y - chin->point_m.y : 0.0;
     const double odd = std::abs(height - 0.23) / 0.04;
@@ -161,8 +168,11 @@ HeadLandmarks find_head_landmarks(const Mesh& mesh) {
     const Vec3 origin = view_origin(head);
     const std::optional<NoseView> nose = find_nose(head, origin);
     if (!nose) return found;
-    const ViewFrame frame = ViewFrame::facing(nose->azimuth_deg, origin);
-    Face face{frame, DepthMap(head, frame, {0.10, -0.36, 0.0, cell_m}), *nose};
+    // The frame of the face: upright along the head, from the place of the nose.
+    const ViewFrame upright = ViewFrame::facing(nose->azimuth_deg, origin);
+    ViewFrame frame = upright.leaning(nose->lean_deg);
+    frame.origin_m = upright.to_mesh({nose->u_m, nose->v_m, 0.0});
+    Face face{frame, DepthMap(head, frame, {0.08, -0.15, 0.12, cell_m}), *nose};
     place_tip(face);
     found.nose_tip = nose_point(face);
     found.facing_deg = std::remainder(nose->azimuth_deg, 360.0);

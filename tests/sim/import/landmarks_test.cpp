@@ -74,18 +74,19 @@ void check_found(const HeadLandmarks& found, const Landmarks& truth, double faci
                       << off_mm(found.pupil_left, truth.pupil_left) << " and "
                       << off_mm(found.pupil_right, truth.pupil_right));
     CHECK(found.complete());
-    // The heads are meshed to about a millimetre; the eye is found by the middle of its bulge.
-    CHECK(off_mm(found.nose_tip, truth.pronasale) < 3.0);
-    CHECK(off_mm(found.chin, truth.menton) < 8.0);
-    CHECK(off_mm(found.pupil_left, truth.pupil_left) < 6.0);
-    CHECK(off_mm(found.pupil_right, truth.pupil_right) < 6.0);
+    // The relief has cells of 1 mm; the chin's underside is nearly level, so its edge is less
+    // sharp.
+    CHECK(off_mm(found.nose_tip, truth.pronasale) < 2.0);
+    CHECK(off_mm(found.chin, truth.menton) < 6.0);
+    CHECK(off_mm(found.pupil_left, truth.pupil_left) < 3.0);
+    CHECK(off_mm(found.pupil_right, truth.pupil_right) < 3.0);
     if (!found.complete()) return;
     const double top = std::max(truth.vertex.y, truth.hair_top.y);
     CHECK(std::abs(found.top->point_m.y - top) < 0.004);
     CHECK(std::abs(std::remainder(*found.facing_deg - facing_deg, 360.0)) < 2.0);
     for (const auto& p : {found.nose_tip, found.chin, found.pupil_left, found.top}) {
         CHECK(p->confidence > 0.3);
-        CHECK(p->confidence <= 1.0);
+        CHECK(p->confidence < 1.0);
         CHECK_FALSE(p->by_hand);
     }
 }
@@ -128,6 +129,26 @@ TEST_CASE("Landmarks are found on a head cut at the neck, with hair, in another 
     for (glm::vec3& p : head.positions_m) p = 1000.0F * glm::vec3(p.x, -p.z, p.y);
     const Mesh back = convert(head, LengthUnit::millimetre, UpAxis::z);
     check_found(find_head_landmarks(back), woman.landmarks, 0.0);
+}
+
+TEST_CASE("A tilted, rough and lopsided head is still found, and is trusted less", "[import]") {
+    // As scans are: chin down 8°, leaning 5°, a ripple of 0.3 mm, one side 2 mm fuller.
+    Known known = bald_man();
+    const glm::dmat3 tilt(glm::rotate(glm::rotate(glm::dmat4(1.0), radians(5.0), {0, 0, 1}),
+                                      radians(8.0), {1, 0, 0}));
+    for (glm::vec3& p : known.mesh.positions_m) {
+        Vec3 q(p);
+        const double ripple = std::sin(900.0 * q.x) * std::sin(1100.0 * q.y + 700.0 * q.z);
+        q.z += 0.0003 * ripple + (q.x > 0.0 ? 0.002 : 0.0) * std::min(q.x / 0.03, 1.0);
+        p = glm::vec3(tilt * q);
+    }
+    const HeadLandmarks found = find_head_landmarks(known.mesh);
+    REQUIRE(found.complete());
+    CHECK(off_mm(found.nose_tip, tilt * known.landmarks.pronasale) < 6.0);
+    CHECK(off_mm(found.pupil_left, tilt * known.landmarks.pupil_left) < 8.0);
+    CHECK(off_mm(found.pupil_right, tilt * known.landmarks.pupil_right) < 8.0);
+    CHECK(off_mm(found.chin, tilt * known.landmarks.menton) < 15.0);
+    CHECK(std::abs(*found.facing_deg) < 4.0);
 }
 
 TEST_CASE("No face is found on things, and that is said", "[import]") {

@@ -54,7 +54,7 @@ TEST_CASE("Every way to write one tetrahedron gives that tetrahedron", "[import]
     check_tetrahedron(faces + corners); // named before they are listed
     check_tetrahedron(replaced(corners, "1", "+1.0e0") + faces);
     check_tetrahedron(replaced(replaced(corners, " 1", " .1E+1"), " 0", " 1e-400") + faces);
-    check_tetrahedron(replaced(replaced(corners, "1", "1,000"), "0 ", "0,0 ") + faces);
+    check_tetrahedron(replaced(replaced(corners, "0 ", "0,0 "), "1", "1,000") + faces);
     check_tetrahedron(corners + replaced(faces, "f ", "fo ")); // the older word for a face
     check_tetrahedron("mtllib no such file.mtl\nusemtl a b\no x\ng a b\ns off\n" + corners + faces);
     check_tetrahedron(replaced(corners, "v 1 0 0", "v 1 0 0 1.0") + faces); // with a weight

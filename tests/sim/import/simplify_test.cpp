@@ -15,7 +15,8 @@ namespace {
 
 constexpr double pi_value = 3.14159265358979323846;
 
-/// A sphere of radius 0.1 as OBJ, poles joined, `rings` by 2 `rings` faces, with normals.
+/// A sphere of radius 0.1 as OBJ: `rings` by 2 `rings` faces of four, with normals; at the poles
+/// two corners of a face lie in one place.
 std::string sphere_obj(int rings) {
     const int around = 2 * rings;
     std::string text = "# a sphere\n";
@@ -71,9 +72,10 @@ TEST_CASE("A simplified sphere keeps budget, volume and distance", "[import]") {
         CHECK(coarse.mesh.triangles.size() > budget * 8 / 10);
         CHECK(coarse.kept_topology);
         CHECK(coarse.mesh.normals.size() == coarse.mesh.positions_m.size());
-        // A sphere of n equal triangles sags by about 2.4 r / n between its corners (sagitta of an
-        // equilateral triangle of area 4 pi r^2 / n); collapses are not that even.
-        const double sag = 2.4 * 0.1 / static_cast<double>(budget);
+        // n equal equilateral triangles on a sphere sag by 16 pi r / (6 sqrt 3 n) = 4.84 r / n
+        // between their corners (sagitta of a chord); collapses are not that even, least of all
+        // at the poles of this grid.
+        const double sag = 4.84 * 0.1 / static_cast<double>(budget);
         const double error = sphere_error(coarse.mesh, 0.1);
         INFO("budget " << budget << ", error " << error << ", estimate " << coarse.error);
         CHECK(error < 5.0 * sag + 1e-5);
@@ -89,20 +91,38 @@ TEST_CASE("A simplified sphere keeps budget, volume and distance", "[import]") {
     CHECK(once.mesh.positions_m == again.mesh.positions_m);
 }
 
-TEST_CASE("Thousands of separate pieces still come within the budget, and that is said",
-          "[import]") {
+TEST_CASE("Thousands of separate pieces still come within the budget", "[import]") {
     Mesh crumbs;
-    for (int i = 0; i < 4000; ++i) {
+    for (int i = 0; i < 2000; ++i) {
         const auto first = static_cast<glm::uint>(crumbs.positions_m.size());
         const glm::vec3 at(0.01F * static_cast<float>(i % 20),
                            0.01F * static_cast<float>(i / 20 % 20),
                            0.01F * static_cast<float>(i / 400));
-        for (const glm::vec3& d : {glm::vec3(0), glm::vec3(0.004F, 0, 0), glm::vec3(0, 0.004F, 0)})
+        for (const glm::vec3& d : {glm::vec3(0), glm::vec3(0.004F, 0, 0), glm::vec3(0, 0.004F, 0),
+                                   glm::vec3(0, 0, 0.004F)})
             crumbs.positions_m.push_back(at + d);
-        crumbs.triangles.emplace_back(first, first + 1, first + 2);
+        for (const glm::uvec3& t :
+             {glm::uvec3(0, 2, 1), glm::uvec3(0, 1, 3), glm::uvec3(0, 3, 2), glm::uvec3(1, 2, 3)})
+            crumbs.triangles.push_back(t + glm::uvec3(first));
     }
     const SimplifiedMesh coarse = simplify(crumbs, 500);
     CHECK(coarse.mesh.triangles.size() <= 500);
+    CHECK(coarse.error > 0.0);
+}
+
+TEST_CASE("A tangle without a surface comes within the budget by merging, and that is said",
+          "[import]") {
+    // Triangles between corners far apart: every edge has many faces, none may be collapsed.
+    Mesh tangle;
+    for (int i = 0; i < 60; ++i)
+        tangle.positions_m.emplace_back(std::sin(2.0 * i), std::cos(3.0 * i),
+                                        std::sin(5.0 * i + 1.0));
+    for (glm::uint i = 0; i < 1000; ++i)
+        tangle.triangles.emplace_back(i % 60, (i * 7 + 11) % 60, (i * 13 + 29 + i / 60) % 60);
+    std::erase_if(tangle.triangles,
+                  [](const glm::uvec3& t) { return t.x == t.y || t.y == t.z || t.z == t.x; });
+    const SimplifiedMesh coarse = simplify(tangle, 100);
+    CHECK(coarse.mesh.triangles.size() <= 100);
     CHECK_FALSE(coarse.kept_topology);
     CHECK(coarse.error > 0.0);
 }
@@ -110,7 +130,7 @@ TEST_CASE("Thousands of separate pieces still come within the budget, and that i
 TEST_CASE("A scan of more than 65 535 vertices loads whole", "[import]") {
     const auto start = std::chrono::steady_clock::now();
     const ImportedMesh sphere = loaded_obj(sphere_obj(220));
-    CHECK(sphere.mesh.triangles.size() == 2 * (220 * 440 - 440));
+    CHECK(sphere.mesh.triangles.size() == 2 * 220 * 440);
     CHECK(sphere.mesh.positions_m.size() > 65'535);
     CHECK(sphere_error(sphere.mesh, 0.1) < 1e-5);
     CHECK(seconds_since(start) < 20.0);
@@ -128,7 +148,7 @@ TEST_CASE("A scan of two million triangles loads and simplifies in seconds", "[.
     const SimplifiedMesh coarse = simplify(scan.value().mesh, 80'000);
     const double simplify_s = seconds_since(middle);
     CHECK(coarse.mesh.triangles.size() <= 80'000);
-    WARN(std::filesystem::file_size(file) * 1e-6
+    WARN(static_cast<double>(std::filesystem::file_size(file)) * 1e-6
          << " MB: loaded in " << load_s << " s, simplified to " << coarse.mesh.triangles.size()
          << " triangles in " << simplify_s << " s, error " << coarse.error * 1e6 << " um");
 }
