@@ -12,6 +12,13 @@ constexpr float nothing = std::numeric_limits<float>::lowest();
 
 } // namespace
 
+std::vector<double> spaced(double from, double to, double step) {
+    const int last = static_cast<int>(std::floor((to - from) / step + 1e-9));
+    std::vector<double> values;
+    for (int i = 0; i <= last; ++i) values.push_back(from + i * step);
+    return values;
+}
+
 ViewFrame ViewFrame::facing(double azimuth_deg, const Vec3& origin_m) {
     const double a = radians(azimuth_deg);
     return {origin_m,

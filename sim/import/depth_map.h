@@ -27,6 +27,9 @@ struct MapExtent {
     double cell_m = 0.002;
 };
 
+/// from, from + step, … as far as `to`; the step may be negative.
+std::vector<double> spaced(double from, double to, double step);
+
 class DepthMap {
 public:
     DepthMap(const Mesh& mesh, const ViewFrame& frame, const MapExtent& extent);

@@ -36,7 +36,7 @@ double score_of(const NoseView& nose) {
 /// The symmetry plane near a ridge: the place about which the sides differ least.
 void centre_on_symmetry(const DepthMap& map, NoseView& nose) {
     const double around = nose.u_m, cell = map.extent().cell_m;
-    for (double u = around - 0.012; u <= around + 0.012; u += 0.5 * cell) {
+    for (const double u : spaced(around - 0.012, around + 0.012, 0.5 * cell)) {
         const double asymmetry = asymmetry_about(map, u, nose.v_m);
         if (asymmetry >= nose.asymmetry_m) continue;
         nose.asymmetry_m = asymmetry;
@@ -47,8 +47,8 @@ void centre_on_symmetry(const DepthMap& map, NoseView& nose) {
 /// A head leans to one side in most scans: the lean about which the sides differ least.
 void straighten(const DepthMap& map, NoseView& nose) {
     const double around = nose.u_m;
-    for (double lean = -14.0; lean <= 14.0; lean += 0.5)
-        for (double u = around - 0.006; u <= around + 0.006; u += 0.001) {
+    for (const double lean : spaced(-14.0, 14.0, 0.5))
+        for (const double u : spaced(around - 0.006, around + 0.006, 0.001)) {
             const double asymmetry = asymmetry_about(map, u, nose.v_m, lean);
             if (asymmetry >= nose.asymmetry_m) continue;
             nose.asymmetry_m = asymmetry;
@@ -61,7 +61,7 @@ std::optional<NoseView> best_of(const Mesh& head, const Vec3& origin_m, double f
                                 double to_deg, double step_deg, double cell_m) {
     const MapExtent extent{0.14, -0.36, 0.0, cell_m};
     std::optional<NoseView> best;
-    for (double azimuth = from_deg; azimuth < to_deg - 1e-9; azimuth += step_deg) {
+    for (const double azimuth : spaced(from_deg, to_deg - 0.5 * step_deg, step_deg)) {
         const DepthMap map(head, ViewFrame::facing(azimuth, origin_m), extent);
         const std::optional<NoseView> nose = nose_in_view(map, azimuth);
         if (nose && (!best || nose->score_m > best->score_m)) best = nose;
@@ -100,10 +100,11 @@ Vec3 view_origin(const Mesh& head) {
 
 double asymmetry_about(const DepthMap& map, double u_m, double v_m, double lean_deg) {
     const double c = std::cos(radians(lean_deg)), s = std::sin(radians(lean_deg));
+    const std::vector<double> across = spaced(0.004, 0.056, 0.004);
     double sum = 0.0;
     int asked = 0, shown = 0;
-    for (double e = -0.04; e <= 0.06; e += 0.004)
-        for (double d = 0.004; d <= 0.056; d += 0.004) {
+    for (const double e : spaced(-0.04, 0.06, 0.004))
+        for (const double d : across) {
             ++asked;
             const auto left = map.at(u_m + c * d + s * e, v_m - s * d + c * e);
             const auto right = map.at(u_m - c * d + s * e, v_m + s * d + c * e);
@@ -118,8 +119,9 @@ std::optional<NoseView> nose_in_view(const DepthMap& map, double azimuth_deg) {
     NoseView nose;
     nose.azimuth_deg = azimuth_deg;
     const double cell = map.extent().cell_m;
-    for (double v = nose_lowest_m; v <= nose_highest_m; v += cell)
-        for (double u = -0.08; u <= 0.08; u += cell) {
+    const std::vector<double> across = spaced(-0.08, 0.08, cell);
+    for (const double v : spaced(nose_lowest_m, nose_highest_m, cell))
+        for (const double u : across) {
             const double prominence = prominence_at(map, u, v);
             if (prominence <= nose.prominence_m) continue;
             nose.prominence_m = prominence;

@@ -29,7 +29,7 @@ std::optional<double> profile(const Face& face, double v) {
 
 void place_tip(Face& face) {
     face.tip_w_m = -1e9;
-    for (double v = -0.015; v <= 0.015; v += cell_m)
+    for (const double v : spaced(-0.015, 0.015, cell_m))
         if (const auto w = profile(face, v); w && *w > face.tip_w_m) {
             face.tip_w_m = *w;
             face.tip_v_m = v;
@@ -52,7 +52,7 @@ HeadPoint nose_point(const Face& face) {
 /// menton is 0.075 m in the mean, from 0.05 in children to 0.10.
 std::optional<HeadPoint> chin_point(const Face& face) {
     double best_step = 0.0, best_v = 0.0, best_w = 0.0;
-    for (double v = face.tip_v_m - 0.045; v >= face.tip_v_m - 0.115; v -= cell_m) {
+    for (const double v : spaced(face.tip_v_m - 0.045, face.tip_v_m - 0.115, -cell_m)) {
         const auto here = profile(face, v);
         if (!here || *here < face.tip_w_m - 0.07) break;
         const auto below = profile(face, v - 0.006);
@@ -64,7 +64,7 @@ std::optional<HeadPoint> chin_point(const Face& face) {
     }
     if (best_step < 0.006) return std::nullopt;
     // The last height that still belongs to the chin.
-    for (double v = best_v; v >= best_v - 0.006; v -= cell_m)
+    for (const double v : spaced(best_v, best_v - 0.006, -cell_m))
         if (const auto w = profile(face, v); w && *w > best_w - 0.008) {
             best_v = v;
             best_w = std::min(best_w, *w);
@@ -93,8 +93,8 @@ struct Eyes {
 /// at most) and 0.02 to 0.06 above the nose tip.
 Eyes find_sockets(const Face& face) {
     Eyes eyes;
-    for (double v = face.tip_v_m + 0.022; v <= face.tip_v_m + 0.060; v += cell_m)
-        for (double half = 0.023; half <= 0.039; half += cell_m)
+    for (const double v : spaced(face.tip_v_m + 0.022, face.tip_v_m + 0.060, cell_m))
+        for (const double half : spaced(0.023, 0.039, cell_m))
             if (const auto depth = hollow(face, half, v, 0.007, 0.017);
                 depth && *depth > eyes.depth_m)
                 eyes = {half, v, *depth};
@@ -113,9 +113,9 @@ double bulge(const Face& face, double half_distance, double v) {
 bool move_to_eyeball(const Face& face, Eyes& eyes) {
     double best = 0.0008;
     const Eyes corner = eyes;
-    for (double v = corner.v_m - 0.007; v <= corner.v_m + 0.007; v += cell_m)
-        for (double half = corner.half_distance_m - 0.002; half <= corner.half_distance_m + 0.014;
-             half += cell_m) {
+    for (const double v : spaced(corner.v_m - 0.007, corner.v_m + 0.007, cell_m))
+        for (const double half :
+             spaced(corner.half_distance_m - 0.002, corner.half_distance_m + 0.014, cell_m)) {
             const double here = bulge(face, half, v);
             if (here <= best) continue;
             best = here;

@@ -91,6 +91,64 @@ Gltf rich() {
     return gltf;
 }
 
+/// Every value of a document, lists and objects too, by pointer.
+void collect(nlohmann::json& value, std::vector<nlohmann::json*>& into) {
+    into.push_back(&value);
+    if (value.is_structured())
+        for (nlohmann::json& inner : value) collect(inner, into);
+}
+
+/// One or two values replaced by something strange, or removed.
+Gltf with_strange_values(Gltf gltf, std::mt19937& random) {
+    static const std::vector<nlohmann::json> strange{-1,
+                                                     0,
+                                                     1,
+                                                     2,
+                                                     3,
+                                                     5,
+                                                     7,
+                                                     255,
+                                                     65535,
+                                                     2147483647,
+                                                     2147483648U,
+                                                     4294967295U,
+                                                     4294967296ULL,
+                                                     9007199254740992ULL,
+                                                     18446744073709551615ULL,
+                                                     -9223372036854775807LL,
+                                                     0.5,
+                                                     -0.0,
+                                                     1e-300,
+                                                     1e308,
+                                                     3.4e38,
+                                                     true,
+                                                     nullptr,
+                                                     "",
+                                                     "VEC3",
+                                                     "MAT4",
+                                                     "SCALAR",
+                                                     "../x",
+                                                     nlohmann::json::array(),
+                                                     nlohmann::json::object(),
+                                                     {0},
+                                                     {0, 0, 0},
+                                                     {0, 1, 2, 3},
+                                                     5121,
+                                                     5123,
+                                                     5125,
+                                                     5126};
+    const std::size_t edits = 1 + random() % 2;
+    for (std::size_t e = 0; e < edits; ++e) {
+        std::vector<nlohmann::json*> values;
+        collect(gltf.document, values);
+        nlohmann::json& chosen = *values[1 + random() % (values.size() - 1)];
+        chosen = random() % 8 == 0 ? *values[random() % values.size()]
+                                   : strange[random() % strange.size()];
+        if (values.size() > 3000) break;
+    }
+    return gltf;
+}
+
 constexpr const char* small_obj =
     "mtllib a.mtl\nv 0 0 0 0.5 0.5 0.5\nv 1.5 0 0\nv 0 1e0 0\nv 0,5 0 1\n"
     "vn 0 0 1\nvn 1 0 0\nvt 0 0\n"
@@ -111,6 +169,21 @@ TEST_CASE("Three thousand spoiled containers are each refused or sound", "[impor
         REQUIRE(is_handled(file, loads));
     }
     CHECK(loads > 100); // the mutations are not all trivially fatal
+    CHECK(loads < 2900);
+}
+
+TEST_CASE("Three thousand documents with strange values are each refused or sound", "[import]") {
+    const Folder folder;
+    const Gltf good = rich();
+    std::mt19937 random(20240503);
+    std::size_t loads = 0;
+    for (int i = 0; i < 3000; ++i) {
+        const Gltf bad = with_strange_values(good, random);
+        const auto file = folder.write("scan.glb", as_glb(bad));
+        INFO("document " << i << ": " << bad.document.dump().substr(0, 3000));
+        REQUIRE(is_handled(file, loads));
+    }
+    CHECK(loads > 300);
     CHECK(loads < 2900);
 }
 
