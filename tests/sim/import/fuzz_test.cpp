@@ -15,7 +15,7 @@ namespace {
 template <class Text>
 Text spoiled(Text text, std::mt19937& random) {
     const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random()) % n; };
-    const std::size_t edits = 1 + below(4);
+    const std::size_t edits = 1 + below(3);
     for (std::size_t e = 0; e < edits && text.size() > 8; ++e) {
         const std::size_t at = below(text.size());
         const auto here = text.begin() + static_cast<std::ptrdiff_t>(at);
@@ -157,53 +157,53 @@ constexpr const char* small_obj =
 
 } // namespace
 
-TEST_CASE("Three thousand spoiled containers are each refused or sound", "[import]") {
+TEST_CASE("Two thousand spoiled containers are each refused or sound", "[import]") {
     const Folder folder;
     const Bytes good = as_glb(rich());
     REQUIRE(import_mesh(folder.write("scan.glb", good)).ok());
     std::mt19937 random(20240501);
     std::size_t loads = 0;
-    for (int i = 0; i < 3000; ++i) {
+    for (int i = 0; i < 2000; ++i) {
         const auto file = folder.write("scan.glb", spoiled(good, random));
         INFO("mutation " << i);
         REQUIRE(is_handled(file, loads));
     }
     CHECK(loads > 100); // the mutations are not all trivially fatal
-    CHECK(loads < 2900);
+    CHECK(loads < 1900);
 }
 
-TEST_CASE("Three thousand documents with strange values are each refused or sound", "[import]") {
+TEST_CASE("Two thousand documents with strange values are each refused or sound", "[import]") {
     const Folder folder;
     const Gltf good = rich();
     std::mt19937 random(20240503);
     std::size_t loads = 0;
-    for (int i = 0; i < 3000; ++i) {
+    for (int i = 0; i < 2000; ++i) {
         const Gltf bad = with_strange_values(good, random);
         const auto file = folder.write("scan.glb", as_glb(bad));
         INFO("document " << i << ": " << bad.document.dump().substr(0, 3000));
         REQUIRE(is_handled(file, loads));
     }
-    CHECK(loads > 300);
-    CHECK(loads < 2900);
+    CHECK(loads > 100);
+    CHECK(loads < 1900);
 }
 
-TEST_CASE("A thousand spoiled texts of glTF and two thousand of OBJ are refused or sound",
+TEST_CASE("Five hundred spoiled texts of glTF and a thousand of OBJ are refused or sound",
           "[import]") {
     const Folder folder;
     std::mt19937 random(20240502);
     std::size_t loads = 0;
     const std::string gltf = as_text(rich());
     REQUIRE(import_mesh(folder.write("scan.gltf", gltf)).ok());
-    for (int i = 0; i < 1000; ++i) {
+    for (int i = 0; i < 500; ++i) {
         INFO("glTF mutation " << i);
         REQUIRE(is_handled(folder.write("scan.gltf", spoiled(gltf, random)), loads));
     }
     const std::string obj = small_obj;
     REQUIRE(import_mesh(folder.write("scan.obj", obj)).ok());
-    for (int i = 0; i < 2000; ++i) {
+    for (int i = 0; i < 1000; ++i) {
         INFO("OBJ mutation " << i);
         REQUIRE(is_handled(folder.write("scan.obj", spoiled(obj, random)), loads));
     }
-    CHECK(loads > 300);
-    CHECK(loads < 2700);
+    CHECK(loads > 100);
+    CHECK(loads < 1400);
 }
