@@ -1,6 +1,18 @@
 // A light's emitting face: what it sends toward a place, and what it looks like.
 #include "shared/emission.glsl"
 
+// Fixed where a variant of a shader is made for one kind of light, so that it pays for no other.
+#ifdef GRID_CELL
+const int grid_cell = GRID_CELL;
+#else
+uniform int grid_cell;
+#endif
+#ifdef NO_CAP
+const bool is_cap = false;
+#else
+const bool is_cap = true;
+#endif
+
 uniform int emitter_shape;
 uniform vec3 emitter_centre;
 uniform mat3 emitter_axes;      // columns: width, height, outward
@@ -8,7 +20,6 @@ uniform vec2 emitter_half;      // half width and half height, m
 uniform float emitter_inner;    // ring: inner over outer diameter
 uniform float emitter_depth;    // umbrella: sagitta, m
 uniform float emitter_hot_spot;
-uniform int grid_cell;
 uniform float grid_width;       // m
 uniform float grid_depth;       // m
 uniform float grid_open;
@@ -29,7 +40,7 @@ float sample_radiance(vec3 position, vec3 normal, float relative, vec3 direction
         return 0.0;
     }
     vec3 local = to_emitter(direction);
-    if (emitter_shape == shape_umbrella && emitter_depth > 0.0 &&
+    if (is_cap && emitter_shape == shape_umbrella && emitter_depth > 0.0 &&
         !leaves_cap(to_emitter(position - emitter_centre), local, emitter_half.x, emitter_depth)) {
         return 0.0;
     }

@@ -81,9 +81,11 @@ vec3 specular_reflection(Surface s, vec3 v, vec3 l, float nl) {
 vec3 reflection(Surface s, vec3 v, vec3 l, bool specular, bool skin_wrap) {
     float cosine = dot(s.normal, l);
     float nl = max(cosine, 0.0);
+#ifdef SPECIAL
     if (s.finish == finish_hair && specular) {
         return hair_reflection(s, l, normalize(l + v), nl);
     }
+#endif
     vec3 sum = diffuse_reflection(s, cosine, skin_wrap);
     if (specular && nl > 0.0 && s.finish != finish_eye) {
         sum += specular_reflection(s, v, l, nl);

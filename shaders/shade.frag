@@ -2,14 +2,24 @@
 #include "surface.glsl"
 #include "emitter.glsl"
 
+#ifdef ONE_POINT
+// One point with at most one map: what software renderers draw, without loops and indexed uniforms.
+const int most_points = 1;
+const int most_maps = 1;
+#else
 const int most_points = 4;
 const int most_maps = 12;
+#endif
 
 uniform sampler2DArrayShadow shadow_maps;
 uniform vec3 eye;
 uniform float pixel_slope;
 uniform int light_index;
+#ifdef ONE_POINT
+const int point_count = 1;
+#else
 uniform int point_count;
+#endif
 uniform vec4 point_position[most_points]; // w: area, m²
 uniform vec4 point_normal[most_points];   // w: exitance over the mean
 uniform vec4 point_maps[most_points];     // x: first map, y: number of maps
@@ -63,6 +73,28 @@ vec3 mirrored_face(Surface s, vec3 v) {
     return vec3(fresnel * on_face(at, blur) * seen_radiance(place, -toward, blur));
 }
 
+// Hair, eyes and the light's own face are drawn by a pass of their own, within their outline's box.
+bool is_special(Surface s) {
+    return s.finish == finish_hair || s.finish == finish_eye || s.emitting_light == light_index;
+}
+
+vec3 light_of_point(Surface s, vec3 v, int p, vec3 mirrored) {
+    vec3 toward = point_position[p].xyz - s.position;
+    float d2 = dot(toward, toward);
+    vec3 l = toward * inversesqrt(d2);
+    bool wrapped = skin_wrap && s.finish == finish_skin;
+    if (dot(s.geometric, l) <= (wrapped ? -0.1 : 0.0)) {
+        return vec3(0.0);
+    }
+    float sent = sample_radiance(point_position[p].xyz, point_normal[p].xyz, point_normal[p].w, -l);
+    if (sent <= 0.0) {
+        return vec3(0.0);
+    }
+    float geometry = point_position[p].w * max(dot(point_normal[p].xyz, -l), 0.0) / d2;
+    vec3 reflected = sent * geometry * reflection(s, v, l, specular, skin_wrap) + mirrored;
+    return reflected * lit_share(s, p);
+}
+
 void main() {
     Surface s;
     if (!read_surface(ivec2(gl_FragCoord.xy), s)) {
@@ -70,31 +102,26 @@ void main() {
     }
     vec3 v = normalize(eye - s.position);
     vec3 sum = vec3(0.0);
+    vec3 mirrored = vec3(0.0);
+#ifdef SPECIAL
+    if (!is_special(s)) {
+        discard;
+    }
     if (s.emitting_light == light_index) {
         float footprint = pixel_slope * length(eye - s.position);
-        sum = vec3(float(point_count) * seen_radiance(s.position, v, footprint));
-    } else {
-        vec3 mirrored = s.finish == finish_eye && specular ? mirrored_face(s, v) : vec3(0.0);
-        for (int p = 0; p < point_count; ++p) {
-            vec3 toward = point_position[p].xyz - s.position;
-            float d2 = dot(toward, toward);
-            vec3 l = toward * inversesqrt(d2);
-            float side = dot(s.geometric, l);
-            bool wrapped = skin_wrap && s.finish == finish_skin;
-            if (side <= (wrapped ? -0.1 : 0.0)) {
-                continue;
-            }
-            float sent = sample_radiance(point_position[p].xyz, point_normal[p].xyz,
-                                         point_normal[p].w, -l);
-            if (sent <= 0.0) {
-                continue;
-            }
-            float geometry = point_position[p].w * max(dot(point_normal[p].xyz, -l), 0.0) / d2;
-            vec3 reflected = sent * geometry * reflection(s, v, l, specular, skin_wrap) + mirrored;
-            if (max(reflected.x, max(reflected.y, reflected.z)) > 0.0) {
-                sum += reflected * lit_share(s, p);
-            }
-        }
+        radiance = vec4(vec3(float(point_count) * seen_radiance(s.position, v, footprint)), 1.0);
+        return;
+    }
+    if (specular && s.finish == finish_eye) {
+        mirrored = mirrored_face(s, v);
+    }
+#else
+    if (is_special(s)) {
+        discard;
+    }
+#endif
+    for (int p = 0; p < point_count; ++p) {
+        sum += light_of_point(s, v, p, mirrored);
     }
     if (ambient > 0.0) {
         // More from above, as under a bright ceiling.

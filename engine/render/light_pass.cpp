@@ -37,8 +37,6 @@ void set_emitter(Program& program, const Emitter& e) {
                 e.width_m > 0.0 ? static_cast<float>(e.inner_width_m / e.width_m) : 0.0F);
     program.set("emitter_depth", static_cast<float>(e.depth_m));
     program.set("emitter_hot_spot", static_cast<float>(e.hot_spot));
-    const int cell = !e.grid ? 0 : e.grid->cell == GridCell::square ? 2 : 1;
-    program.set("grid_cell", cell);
     const Grid grid = e.grid.value_or(Grid{});
     program.set("grid_width", static_cast<float>(grid.cell_width_m));
     program.set("grid_depth", static_cast<float>(grid.cell_depth_m));
@@ -64,12 +62,14 @@ void set_points(Program& program, std::span<const LightPoint> points) {
         }
     }
     program.set("point_count", static_cast<int>(points.size()));
-    program.set("point_position", std::span<const glm::vec4>(positions));
-    program.set("point_normal", std::span<const glm::vec4>(normals));
-    program.set("point_maps", std::span<const glm::vec4>(maps));
-    program.set("map_clip", std::span<const glm::mat4>(clips));
-    program.set("map_depth", std::span<const glm::vec4>(depths));
-    program.set("map_texel", std::span<const glm::vec4>(texels));
+    // No more than the variant of the shader declares.
+    const std::size_t used_maps = std::max<std::size_t>(1, map);
+    program.set("point_position", std::span<const glm::vec4>(positions).first(points.size()));
+    program.set("point_normal", std::span<const glm::vec4>(normals).first(points.size()));
+    program.set("point_maps", std::span<const glm::vec4>(maps).first(points.size()));
+    program.set("map_clip", std::span<const glm::mat4>(clips).first(used_maps));
+    program.set("map_depth", std::span<const glm::vec4>(depths).first(used_maps));
+    program.set("map_texel", std::span<const glm::vec4>(texels).first(used_maps));
 }
 
 void bind_inputs(Program& program, const GBuffer& buffer, const Geometry& geometry,
@@ -86,6 +86,78 @@ void bind_inputs(Program& program, const GBuffer& buffer, const Geometry& geomet
     program.set("g_tangent", unit_tangent);
     program.set("materials", unit_materials);
     program.set("shadow_maps", unit_maps);
+}
+
+int cell_of(const Emitter& emitter) {
+    return !emitter.grid ? 0 : emitter.grid->cell == GridCell::square ? 2 : 1;
+}
+
+/// The shading program for this kind of light and number of maps.
+Program* variant(LightPass& pass, const Emitter& emitter, std::span<const LightPoint> points,
+                 bool special) {
+    std::string defines = "#define GRID_CELL " + std::to_string(cell_of(emitter)) + '\n';
+    if (emitter.shape != ModifierShape::umbrella) defines += "#define NO_CAP\n";
+    if (special) defines += "#define SPECIAL\n";
+    if (points.size() == 1 && points[0].views.size() <= 1) defines += "#define ONE_POINT\n";
+    const auto known = pass.shade.find(defines);
+    if (known != pass.shade.end()) return &known->second;
+    Result<Program> made = Program::load("fullscreen.vert", "shade.frag", defines);
+    if (!made) {
+        pass.problem = made.problem().message();
+        return nullptr;
+    }
+    return &pass.shade.emplace(defines, std::move(made).value()).first->second;
+}
+
+struct Rectangle {
+    int left = 0, bottom = 0, width = 0, height = 0;
+};
+
+/// Pixels that a box can cover; everything if it reaches behind the eye.
+void add_pixels(const Box& box, const glm::mat4& clip, const PictureFrame& frame, glm::vec2& low,
+                glm::vec2& high) {
+    for (unsigned i = 0; i < 8; ++i) {
+        const glm::vec4 p = clip * glm::vec4((i & 1U) != 0 ? box.high_m.x : box.low_m.x,
+                                             (i & 2U) != 0 ? box.high_m.y : box.low_m.y,
+                                             (i & 4U) != 0 ? box.high_m.z : box.low_m.z, 1.0F);
+        const glm::vec2 size(frame.width_px, frame.height_px);
+        const glm::vec2 at = p.w > 0.02F ? (0.5F * glm::vec2(p) / p.w + 0.5F) * size : glm::vec2(0);
+        low = glm::min(low, at);
+        high = glm::max(high, p.w > 0.02F ? at : size);
+    }
+}
+
+/// Where hair, eyes and the light's own face can be in the picture.
+Rectangle special_rectangle(const Geometry& geometry, const PictureFrame& frame, int light_index) {
+    const glm::mat4 clip =
+        clip_from_room(frame.view, frame.width_px, frame.height_px, glm::vec2(0.0F));
+    glm::vec2 low(static_cast<float>(frame.width_px), static_cast<float>(frame.height_px));
+    glm::vec2 high(0.0F);
+    for (const GpuPart& part : geometry.parts) {
+        const Finish finish = part.material.finish;
+        const bool special =
+            finish == Finish::hair || finish == Finish::eye || part.emitting_light == light_index;
+        if (part.drawn && special && may_see(clip, part.mesh->box))
+            add_pixels(part.mesh->box, clip, frame, low, high);
+    }
+    // A pixel of margin for the sub-pixel places.
+    const glm::vec2 size(frame.width_px, frame.height_px);
+    low = glm::clamp(glm::floor(low) - 2.0F, glm::vec2(0.0F), size);
+    high = glm::clamp(glm::ceil(high) + 2.0F, glm::vec2(0.0F), size);
+    if (high.x <= low.x || high.y <= low.y || high == glm::vec2(2.0F)) return {};
+    return {static_cast<int>(low.x), static_cast<int>(low.y), static_cast<int>(high.x - low.x),
+            static_cast<int>(high.y - low.y)};
+}
+
+void set_frame(Program& program, const LightPass& pass, const PictureFrame& frame,
+               int light_index) {
+    program.set("eye", glm::vec3(frame.view.eye_m));
+    program.set("pixel_slope", static_cast<float>(2.0 * frame.view.tan_half_height /
+                                                  std::max(1, frame.height_px)));
+    program.set("light_index", light_index);
+    program.set("specular", pass.specular ? 1 : 0);
+    program.set("skin_wrap", pass.skin_wrap ? 1 : 0);
+    program.set("ambient", frame.ambient);
 }
 
 } // namespace
@@ -134,28 +206,32 @@ void draw_maps(LightPass& pass, const Geometry& geometry, std::span<const LightP
 }
 
 void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geometry,
-                  const View& view, int height_px, const Emitter& emitter, int light_index,
-                  std::span<const LightPoint> points, const Framebuffer& target, float ambient) {
+                  const PictureFrame& frame, const Emitter& emitter, int light_index,
+                  std::span<const LightPoint> points, const Framebuffer& target) {
     glBindFramebuffer(GL_FRAMEBUFFER, target.id());
+    glViewport(0, 0, frame.width_px, frame.height_px);
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
     glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
     glEnable(GL_BLEND);
     glBlendEquation(GL_FUNC_ADD);
     glBlendFunc(GL_ONE, GL_ONE);
-    Program& program = pass.shade;
-    program.use();
-    bind_inputs(program, buffer, geometry, pass.maps);
-    set_emitter(program, emitter);
-    set_points(program, points);
-    program.set("eye", glm::vec3(view.eye_m));
-    program.set("pixel_slope",
-                static_cast<float>(2.0 * view.tan_half_height / std::max(1, height_px)));
-    program.set("light_index", light_index);
-    program.set("specular", pass.specular ? 1 : 0);
-    program.set("skin_wrap", pass.skin_wrap ? 1 : 0);
-    program.set("ambient", ambient);
-    glDrawArrays(GL_TRIANGLES, 0, 3);
+    for (const bool special : {false, true}) {
+        const Rectangle drawn = special ? special_rectangle(geometry, frame, light_index)
+                                        : Rectangle{0, 0, frame.width_px, frame.height_px};
+        if (drawn.width <= 0 || drawn.height <= 0) continue;
+        Program* program = variant(pass, emitter, points, special);
+        if (program == nullptr) return;
+        program->use();
+        set_frame(*program, pass, frame, light_index);
+        bind_inputs(*program, buffer, geometry, pass.maps);
+        set_emitter(*program, emitter);
+        set_points(*program, points);
+        glEnable(GL_SCISSOR_TEST);
+        glScissor(drawn.left, drawn.bottom, drawn.width, drawn.height);
+        glDrawArrays(GL_TRIANGLES, 0, 3);
+    }
+    glDisable(GL_SCISSOR_TEST);
     glDisable(GL_BLEND);
 }
 

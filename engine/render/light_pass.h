@@ -6,7 +6,9 @@
 #include "engine/render/shadow_fit.h"
 #include "sim/light/emitter.h"
 
+#include <map>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace keystead {
@@ -23,10 +25,19 @@ struct ShadowMaps {
 
 /// What a light's samples have to know about the picture.
 struct LightPass {
-    Program shadow, shade;
+    Program shadow;
+    std::map<std::string, Program> shade; ///< variants by their defines, made when first needed
+    std::string problem;                  ///< why a variant could not be made
     ShadowMaps maps;
     bool specular = true;
     bool skin_wrap = false;
+};
+
+/// What is looked at from where.
+struct PictureFrame {
+    View view;
+    int width_px = 1, height_px = 1;
+    float ambient = 0.0F; ///< irradiance from everywhere, for the work light only
 };
 
 /// A point of a light with its maps.
@@ -45,9 +56,8 @@ std::vector<LightPoint> next_points(const Emitter& emitter, int first, int wante
 void draw_maps(LightPass& pass, const Geometry& geometry, std::span<const LightPoint> points);
 
 /// Adds the points' light, for an exitance of 1, to `target` (RGBA32F, blended additively).
-/// `ambient` is irradiance from everywhere, for the work light only.
 void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geometry,
-                  const View& view, int height_px, const Emitter& emitter, int light_index,
-                  std::span<const LightPoint> points, const Framebuffer& target, float ambient);
+                  const PictureFrame& frame, const Emitter& emitter, int light_index,
+                  std::span<const LightPoint> points, const Framebuffer& target);
 
 } // namespace keystead

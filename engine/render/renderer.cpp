@@ -212,13 +212,13 @@ void Renderer::Data::add_samples(std::size_t layer, int most) {
                                                        geometry.caster_boxes, pass.maps.size_px);
     draw_maps(pass, geometry, points);
     glBindVertexArray(nothing.id());
-    glViewport(0, 0, width_px, height_px);
-    const float ambient =
-        work && indirect.emitters == 0
-            ? static_cast<float>(work_light_ambient_share * work_light_factor(work_light))
-            : 0.0F;
-    shade_points(pass, buffer, geometry, view, height_px, emitter, static_cast<int>(layer), points,
-                 layers.targets[layer], ambient);
+    PictureFrame frame{view, width_px, height_px, 0.0F};
+    if (work && indirect.emitters == 0)
+        frame.ambient =
+            static_cast<float>(work_light_ambient_share * work_light_factor(work_light));
+    shade_points(pass, buffer, geometry, frame, emitter, static_cast<int>(layer), points,
+                 layers.targets[layer]);
+    if (problem.empty()) problem = pass.problem;
     counts[layer] += static_cast<int>(points.size());
 }
 
@@ -244,7 +244,6 @@ Renderer::Renderer()
     : data_(std::make_unique<Data>()) {
     data_->load_program(data_->gbuffer_program, "gbuffer.vert", "gbuffer.frag");
     data_->load_program(data_->pass.shadow, "shadow.vert", "shadow.frag");
-    data_->load_program(data_->pass.shade, "fullscreen.vert", "shade.frag");
     data_->load_program(data_->indirect.program, "indirect.vert", "indirect.frag");
     data_->load_program(data_->remix_program, "fullscreen.vert", "remix.frag");
     data_->load_program(data_->display_program, "fullscreen.vert", "display.frag");
