@@ -32,8 +32,17 @@ void main() {
     }
     float footprint = pixel_slope * length(v_from_eye);
     vec4 surface = varied_surface(finish, v_colour, v_position, footprint);
+    vec3 tangent = vec3(0.0);
+    if (finish == finish_hair && dot(v_tangent, v_tangent) > 0.25) {
+        tangent = normalize(v_tangent);
+        float tone = hair_tone(v_position, tangent, footprint);
+        surface.rgb *= 1.0 + tone;
+        // Locks stand out of the surface: their own tilt breaks the highlight up.
+        tangent = normalize(tangent + 0.22 * tone * shading);
+        shading = normalize(shading + 0.25 * tone * cross(tangent, shading));
+    }
     g_position = vec4(v_position, float(part + 1));
     g_normals = vec4(octahedral(geometric), octahedral(shading));
     g_surface = surface;
-    g_tangent = dot(v_tangent, v_tangent) > 0.25 ? octahedral(normalize(v_tangent)) : vec2(0.0);
+    g_tangent = tangent == vec3(0.0) ? vec2(0.0) : octahedral(tangent);
 }

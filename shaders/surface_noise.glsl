@@ -45,6 +45,27 @@ float grain(vec3 position_m, float size_m, float footprint_m) {
     return shown > 0.0 ? shown * smooth_noise(position_m / size_m) : 0.0;
 }
 
+// Strands: noise drawn out along the grain (line integral convolution), -1..1, mean 0. Works on any
+// field of tangents, with no coordinate along the hair. `width_m` is that of a lock, not of a hair.
+float strands(vec3 position_m, vec3 tangent, float width_m, float footprint_m) {
+    float shown = clamp(1.6 * width_m / footprint_m - 0.7, 0.0, 1.0);
+    if (shown <= 0.0) {
+        return 0.0;
+    }
+    float sum = 0.0;
+    for (int i = -5; i <= 5; ++i) {
+        sum += smooth_noise((position_m + tangent * (float(i) * 1.1 * width_m)) / width_m);
+    }
+    // The mean of eleven loses contrast; bring it back.
+    return shown * clamp(sum * (2.6 / 11.0), -1.0, 1.0);
+}
+
+// Albedo and highlights of hair: light and dark locks, and each lock turned a little its own way.
+float hair_tone(vec3 position_m, vec3 tangent, float footprint_m) {
+    return 0.45 * strands(position_m, tangent, 0.0011, footprint_m) +
+           0.30 * strands(position_m + 7.0, tangent, 0.0032, footprint_m);
+}
+
 vec4 varied_surface(int finish, vec4 surface, vec3 p, float footprint_m) {
     float tone = 0.0;
     float rough = 0.0;
@@ -59,8 +80,6 @@ vec4 varied_surface(int finish, vec4 surface, vec3 p, float footprint_m) {
     } else if (finish == finish_skin) {
         tone = 0.025 * grain(p, 0.007, footprint_m) + 0.025 * grain(p, 0.0016, footprint_m);
         rough = 0.08 * grain(p, 0.0012, footprint_m) + 0.05 * grain(p, 0.015, footprint_m);
-    } else if (finish == finish_hair) {
-        tone = 0.12 * grain(p, 0.0018, footprint_m);
     }
     return vec4(surface.rgb * (1.0 + tone), clamp(surface.a * (1.0 + rough), 0.02, 1.0));
 }
