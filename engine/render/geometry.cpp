@@ -1,6 +1,5 @@
 #include "engine/render/geometry.h"
 
-#include "engine/render/coarse_caster.h"
 #include "engine/render/gpu_mesh.h"
 
 #include <algorithm>
@@ -50,22 +49,18 @@ Texture material_texture(const std::vector<GpuPart>& parts) {
     return texture;
 }
 
-/// The subject's parts stop casting; one coarse surface does it for them. Moulded features merge
-/// there, so it counts as closed: only what faces away from a light throws its shadow.
-void add_coarse_caster(const Studio& studio, const Geometry& previous, Geometry& made) {
-    const bool known = previous.coarse && previous.coarse_key == studio.subject_key;
-    made.coarse = known ? previous.coarse
-                        : std::make_shared<const Mesh>(coarse_caster(*studio.subject->caster));
-    made.coarse_key = studio.subject_key;
-    for (GpuPart& part : made.parts)
-        if (part.owner == "subject") part.casts = false;
+/// The subject's parts stop casting; its coarse closed surface does it for them.
+void add_coarse_caster(const Studio& studio, std::vector<GpuPart>& parts) {
+    const std::shared_ptr<const Mesh>& surface = studio.subject->caster;
+    for (GpuPart& part : parts)
+        if (part.owner == "subject" && part.part != "stool") part.casts = false;
     GpuPart caster;
     caster.owner = "subject";
     caster.part = "caster";
     caster.key = studio.subject_key;
-    caster.source = made.coarse.get();
+    caster.source = surface.get();
     caster.drawn = false;
-    made.parts.push_back(caster);
+    parts.push_back(caster);
 }
 
 void note_changes(const std::vector<GpuPart>& before, const std::vector<GpuPart>& after,
@@ -88,13 +83,12 @@ Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool co
     }
     const bool coarse = coarse_casters && studio.subject && studio.subject->caster &&
                         !studio.subject->caster->triangles.empty();
-    if (coarse) add_coarse_caster(studio, previous, made);
+    if (coarse) add_coarse_caster(studio, made.parts);
     std::map<Identity, std::shared_ptr<GpuMesh>> kept;
     for (const GpuPart& part : previous.parts) kept.emplace(identity_of(part), part.mesh);
     for (GpuPart& part : made.parts) {
         const auto known = kept.find(identity_of(part));
         part.mesh = known != kept.end() ? known->second : upload_mesh(*part.source, part.material);
-        if (!part.drawn) part.mesh->closed = true;
         if (part.casts) made.caster_boxes.push_back(part.mesh->box);
     }
     made.materials = material_texture(made.parts);

@@ -42,12 +42,10 @@ struct Geometry {
     std::vector<GpuPart> parts; ///< drawn ones first, in the scene's order
     Texture materials;          ///< one texel a part: f0, metal, finish, emitting light
     std::vector<Box> caster_boxes;
-    std::shared_ptr<const Mesh> coarse; ///< the sitter's stand-in, for `coarse_key`
-    std::uint64_t coarse_key = 0;
 };
 
 /// Uploads what changed, shares the rest with `previous`, and lists the differences in `changes`.
-/// `coarse_casters`: a coarse stand-in throws the sitter's shadow.
+/// `coarse_casters`: the sitter's own coarse surface throws its shadow.
 Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool coarse_casters,
                          std::vector<SceneChange>& changes);
 
