@@ -40,7 +40,7 @@ struct RgbaImage {
 struct RenderOptions {
     bool specular = true;   ///< off: diffuse reflection alone, for comparing with irradiance
     bool skin_wrap = false; ///< a look, not a measurement: red spreads past the terminator of skin
-    bool coarse_casters = false; ///< a coarse stand-in throws the sitter's shadow: for software
+    bool coarse_casters = false; ///< the sitter's own coarse surface throws its shadow
     int shadow_map_px = 0;       ///< 0: by the device, 1024 in software, 2048 on a GPU
 
     friend bool operator==(const RenderOptions&, const RenderOptions&) = default;

@@ -1,0 +1,100 @@
+// Stills: whole pictures without a window, in files that say what their numbers mean.
+#include "engine/render/png.h"
+#include "engine/render/still.h"
+#include "tests/engine/render/bench.h"
+
+#include <catch2/catch.hpp>
+#include <cstring>
+#include <filesystem>
+#include <stb_image.h>
+
+using namespace bench;
+
+namespace {
+
+std::shared_ptr<Studio> plain_set() {
+    auto s =
+        studio({part("wall", "wall", quad(Vec3(0, 1.5, 0), Vec3(2, 0, 0), Vec3(0, 2, 0)), 0.18F)},
+               {disc(Vec3(0, 1.5, 20), Vec3(0, 0, -1), 2.0)});
+    s->set.camera.position_m = Vec3(0, 1.5, 2.5);
+    s->set.camera.aim_m = Vec3(0, 1.5, 0);
+    s->set.camera.f_number = 8.0;
+    s->set.camera.iso = 100.0;
+    // Metered: H = C N² / S = 160 lx·s at the wall, a disc of 2 m at 20 m: F = 4 / 404.
+    s->emitters[0].exitance = 160.0 / (4.0 / 404.0);
+    s->emitters[0].hot_spot = 0.0;
+    s->rays = std::make_shared<RayScene>();
+    s->rays->add(s->scene.parts[0].mesh, ray_mask::background);
+    s->rays->commit();
+    return s;
+}
+
+} // namespace
+
+TEST_CASE("A grey card under the light the camera is set for comes out at code 118") {
+    StillOptions options;
+    options.width_px = 32;
+    options.height_px = 24;
+    options.samples = 16;
+    options.surfaces.specular = false;
+    options.indirect = false;
+    options.display =
+        Display{display_exposure(plain_set()->set.camera, MeterSettings{}), true, false};
+    double last = 0.0;
+    options.progress = [&](double share) {
+        CHECK(share >= last);
+        last = share;
+        return true;
+    };
+    const Result<Still> still = render_still(plain_set(), options);
+    INFO((still.ok() ? "" : still.problem().message()));
+    REQUIRE(still.ok());
+    CHECK(last == 1.0);
+    CHECK(still.value().samples == 16);
+    CHECK_FALSE(still.value().device.empty());
+    const RgbaImage& picture = still.value().picture;
+    // 117.65 by IEC 61966-2-1; the wall's corners get a little less light than its middle.
+    const std::size_t middle = 4 * (12 * 32 + 16);
+    for (std::size_t c = 0; c < 3; ++c) CHECK(static_cast<int>(picture.pixels[middle + c]) == 118);
+}
+
+TEST_CASE("A still can be stopped, and sizes that make no sense are refused") {
+    StillOptions options;
+    options.width_px = options.height_px = 8;
+    options.samples = 64;
+    options.indirect = false;
+    options.progress = [](double) { return false; };
+    CHECK_FALSE(render_still(plain_set(), options).ok());
+    options.progress = nullptr;
+    options.width_px = 0;
+    const Result<Still> refused = render_still(plain_set(), options);
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.problem().message().find("8192") != std::string::npos);
+}
+
+TEST_CASE("A PNG file holds the picture and says that it is sRGB") {
+    RgbaImage image;
+    image.width = 3;
+    image.height = 2;
+    for (int i = 0; i < 3 * 2 * 4; ++i)
+        image.pixels.push_back(static_cast<std::uint8_t>(10 * i % 251));
+    const auto file = std::filesystem::temp_directory_path() / "keystead_png_test.png";
+    REQUIRE_FALSE(write_png(image, file).has_value());
+    // Read by another reader than wrote it: stb_image checks lengths, not our chunk.
+    int w = 0, h = 0, n = 0;
+    unsigned char* read = stbi_load(file.c_str(), &w, &h, &n, 3);
+    REQUIRE(read != nullptr);
+    CHECK(w == 3);
+    CHECK(h == 2);
+    CHECK(n == 3);
+    for (std::size_t i = 0; i < 6; ++i)
+        for (std::size_t c = 0; c < 3; ++c) CHECK(read[3 * i + c] == image.pixels[4 * i + c]);
+    stbi_image_free(read);
+    std::filesystem::remove(file);
+    const std::vector<std::uint8_t> bytes = png_bytes(image);
+    // PNG specification 11.3.3.5: between IHDR and PLTE/IDAT, one byte, intent 0.
+    CHECK(std::memcmp(bytes.data() + 33 + 4, "sRGB", 4) == 0);
+    const auto missing = write_png(image, "/nowhere/at/all.png");
+    REQUIRE(missing.has_value());
+    CHECK(missing->message().find("/nowhere/at/all.png") != std::string::npos);
+}
