@@ -1,61 +1,18 @@
 #include "engine/render/renderer.h"
 
+#include "engine/gl/binding_guard.h"
 #include "engine/gl/load.h"
-#include "engine/render/gbuffer.h"
-#include "engine/render/indirect_pass.h"
-#include "engine/render/layers.h"
-#include "engine/render/light_pass.h"
+#include "engine/render/renderer_data.h"
 #include "engine/render/restart.h"
-#include "engine/render/work_light.h"
 
 #include <algorithm>
-#include <array>
 #include <bit>
-#include <cstring>
 #include <glad/gl.h>
 #include <map>
 
 namespace keystead {
 
 namespace {
-
-/// Puts back what was bound: without a window there is no framebuffer 0 to fall back on.
-class BindingGuard {
-public:
-    BindingGuard() {
-        glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &framebuffer_);
-        glGetIntegerv(GL_VIEWPORT, viewport_.data());
-        glBindVertexArray(0);
-    }
-    ~BindingGuard() {
-        // What was bound may have been one of ours that is gone.
-        if (framebuffer_ != 0 && glIsFramebuffer(static_cast<GLuint>(framebuffer_)) == GL_TRUE)
-            glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(framebuffer_));
-        else if (framebuffer_ == 0 && has_window_)
-            glBindFramebuffer(GL_FRAMEBUFFER, 0);
-        glViewport(viewport_[0], viewport_[1], viewport_[2], viewport_[3]);
-        glUseProgram(0);
-        glBindVertexArray(0);
-        glActiveTexture(GL_TEXTURE0);
-    }
-    BindingGuard(const BindingGuard&) = delete;
-    BindingGuard& operator=(const BindingGuard&) = delete;
-
-private:
-    GLint framebuffer_ = 0;
-    std::array<GLint, 4> viewport_{};
-    // A context without a surface reports an undefined default framebuffer.
-    bool has_window_ = glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_UNDEFINED;
-};
-
-template <class T>
-std::vector<T> flipped(const std::vector<T>& rows_up, int width, int height) {
-    std::vector<T> down(rows_up.size());
-    const auto w = static_cast<std::ptrdiff_t>(width);
-    for (std::ptrdiff_t y = 0; y < height; ++y)
-        std::copy_n(rows_up.begin() + y * w, w, down.begin() + (height - 1 - y) * w);
-    return down;
-}
 
 Box box_around(std::span<const glm::vec3> points) {
     if (points.empty()) return {};
@@ -65,44 +22,6 @@ Box box_around(std::span<const glm::vec3> points) {
 }
 
 } // namespace
-
-struct Renderer::Data {
-    std::string problem;
-    RenderOptions options;
-    Program gbuffer_program, remix_program, display_program;
-    LightPass pass;
-    IndirectPass indirect;
-    std::shared_ptr<const IndirectLight> baked;
-    std::vector<std::string> baked_names; ///< owner and part, one a part of the bake
-    std::shared_ptr<const Studio> studio;
-    View view;
-    int width_px = 0, height_px = 0;
-    Geometry geometry;
-    GBufferCache gbuffers;
-    Layers layers;
-    /// Samples a layer: one a light, then the work light's, then as many of indirect light.
-    std::vector<int> counts;
-    Emitter work_light;
-    std::vector<glm::vec3> receivers_m; ///< spread over what is visible
-    VertexArray nothing;                ///< full-screen passes read no vertices
-
-    bool ready() const { return problem.empty() && studio && width_px > 0 && height_px > 0; }
-    std::size_t lights() const { return studio ? studio->emitters.size() : 0; }
-    void load_program(Program& program, const char* vertex, const char* fragment);
-    void restart(std::size_t layer);
-    void restart_all();
-    void fit_layers();
-    void see_receivers();
-    void take_indirect();
-    bool indirect_wanted() const;
-    void add_indirect_set();
-    void drop_indirect();
-    LayerWeight indirect_weight(std::size_t light, const LayerWeight& direct) const;
-    bool wanted(std::size_t layer, int target) const;
-    void add_samples(std::size_t layer, int most);
-    LayerWeight weight_of(std::size_t light, bool with_shutter) const;
-    std::vector<LayerWeight> measured_weights() const;
-};
 
 void Renderer::Data::load_program(Program& program, const char* vertex, const char* fragment) {
     Result<Program> loaded = Program::load(vertex, fragment);
@@ -365,88 +284,6 @@ int Renderer::samples() const {
 int Renderer::samples_of(int light) const {
     const auto i = static_cast<std::size_t>(light);
     return light >= 0 && i < data_->counts.size() ? data_->counts[i] : 0;
-}
-
-unsigned Renderer::present(const Display& display) {
-    Data& d = *data_;
-    if (!d.ready()) return 0;
-    const BindingGuard guard;
-    std::vector<LayerWeight> weights = d.measured_weights();
-    if (d.view.work_light) {
-        // As bright on screen whatever the exposure: it is there to see by.
-        const double grey_irradiance = pi / display.exposure;
-        const double level =
-            grey_irradiance * std::exp2(-work_light_stops_below) / work_light_factor(d.work_light);
-        const int count = std::max(1, d.counts[d.lights()]);
-        weights.push_back(
-            {static_cast<int>(d.lights()), glm::vec3(static_cast<float>(level / count))});
-    }
-    glBindVertexArray(d.nothing.id());
-    remix(d.layers, d.remix_program, weights);
-    develop(d.layers, d.display_program, display);
-    return d.layers.shown.id();
-}
-
-RgbaImage Renderer::read_display(const Display& display) {
-    Data& d = *data_;
-    RgbaImage image;
-    if (present(display) == 0) return image;
-    const BindingGuard guard;
-    image.width = d.width_px;
-    image.height = d.height_px;
-    using Pixel = std::array<std::uint8_t, 4>;
-    std::vector<Pixel> up(static_cast<std::size_t>(d.width_px) *
-                          static_cast<std::size_t>(d.height_px));
-    glBindFramebuffer(GL_FRAMEBUFFER, d.layers.shown_target.id());
-    glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGBA, GL_UNSIGNED_BYTE, up.data());
-    const std::vector<Pixel> down = flipped(up, d.width_px, d.height_px);
-    image.pixels.resize(4 * down.size());
-    std::memcpy(image.pixels.data(), down.data(), image.pixels.size());
-    return image;
-}
-
-LinearImage Renderer::read_linear(int only_light) {
-    Data& d = *data_;
-    LinearImage image;
-    if (!d.ready()) return image;
-    const BindingGuard guard;
-    std::vector<LayerWeight> weights;
-    if (only_light < 0)
-        weights = d.measured_weights();
-    else if (const auto light = static_cast<std::size_t>(only_light); light < d.lights()) {
-        weights.push_back(d.weight_of(light, false));
-        if (d.indirect.sets_done != 0) weights.push_back(d.indirect_weight(light, weights.back()));
-    }
-    glBindVertexArray(d.nothing.id());
-    remix(d.layers, d.remix_program, weights);
-    image.width = d.width_px;
-    image.height = d.height_px;
-    std::vector<glm::vec3> up(static_cast<std::size_t>(d.width_px) *
-                              static_cast<std::size_t>(d.height_px));
-    glBindFramebuffer(GL_FRAMEBUFFER, d.layers.sum_target.id());
-    glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGB, GL_FLOAT, up.data());
-    image.pixels = flipped(up, d.width_px, d.height_px);
-    return image;
-}
-
-std::vector<glm::vec4> Renderer::read_positions() {
-    Data& d = *data_;
-    if (!d.ready()) return {};
-    const BindingGuard guard;
-    const GBuffer& buffer =
-        gbuffer_of(d.gbuffers, centre_set, d.geometry, d.view, d.gbuffer_program);
-    std::vector<glm::vec4> up(static_cast<std::size_t>(d.width_px) *
-                              static_cast<std::size_t>(d.height_px));
-    glBindFramebuffer(GL_FRAMEBUFFER, buffer.framebuffer.id());
-    glReadBuffer(GL_COLOR_ATTACHMENT0);
-    glReadPixels(0, 0, d.width_px, d.height_px, GL_RGBA, GL_FLOAT, up.data());
-    return flipped(up, d.width_px, d.height_px);
-}
-
-std::string Renderer::device() const {
-    return gl_device();
 }
 
 } // namespace keystead
