@@ -8,7 +8,7 @@ namespace keystead {
 
 /// Level on the floor side of the set, in stops below what the picture is exposed for: low enough
 /// that the set's own lights still rule, high enough that stands can be told from the wall.
-inline constexpr double work_light_stops_below = 1.1;
+inline constexpr double work_light_stops_below = 0.8;
 /// Share of its light that comes back from the walls, as irradiance from everywhere.
 inline constexpr double work_light_ambient_share = 0.45;
 
