@@ -2,20 +2,15 @@
 // the answers are offered, best first; the user decides.
 #pragma once
 
+#include "sim/base/mesh_file.h"
 #include "sim/import/import.h"
 
 namespace keystead {
-
-enum class LengthUnit : std::uint8_t { millimetre, centimetre, metre, inch, foot };
-enum class UpAxis : std::uint8_t { x, y, z };
 
 /// Metres of one unit; inch and foot exact (international yard and pound agreement, 1959).
 double metres_in(LengthUnit unit);
 /// `mm`, `cm`, `m`, `in`, `ft`.
 const char* short_name(LengthUnit unit);
-
-/// What a mesh of a person may show.
-enum class PersonPart : std::uint8_t { head, bust, figure };
 
 struct UnitOffer {
     LengthUnit unit = LengthUnit::metre;

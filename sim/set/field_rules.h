@@ -48,7 +48,33 @@ struct EnumWords<Posture> {
 };
 template <>
 struct EnumWords<HairStyle> {
-    static constexpr std::array<const char*, 4> words{"none", "cropped", "bob", "tied"};
+    static constexpr std::array<const char*, 6> words{"none", "cropped", "bob",
+                                                      "tied", "long",    "curly"};
+};
+template <>
+struct EnumWords<ArmPose> {
+    static constexpr std::array<const char*, 5> words{"hanging", "left_on_hip", "right_on_hip",
+                                                      "both_on_hips", "crossed"};
+};
+template <>
+struct EnumWords<ClothFinish> {
+    static constexpr std::array<const char*, 2> words{"matte", "satin"};
+};
+template <>
+struct EnumWords<GazeKind> {
+    static constexpr std::array<const char*, 3> words{"ahead", "camera", "angles"};
+};
+template <>
+struct EnumWords<LengthUnit> {
+    static constexpr std::array<const char*, 5> words{"mm", "cm", "m", "in", "ft"};
+};
+template <>
+struct EnumWords<UpAxis> {
+    static constexpr std::array<const char*, 3> words{"x", "y", "z"};
+};
+template <>
+struct EnumWords<PersonPart> {
+    static constexpr std::array<const char*, 3> words{"head", "bust", "figure"};
 };
 template <>
 struct EnumWords<Orientation> {
@@ -60,8 +86,8 @@ struct EnumWords<HeadKind> {
 };
 template <>
 struct EnumWords<ModifierShape> {
-    static constexpr std::array<const char*, 6> words{"bare",      "disc",    "ring",
-                                                      "rectangle", "octagon", "umbrella"};
+    static constexpr std::array<const char*, 8> words{"bare",    "disc",     "ring",   "rectangle",
+                                                      "octagon", "umbrella", "sphere", "file"};
 };
 template <>
 struct EnumWords<GridCell> {
@@ -92,7 +118,8 @@ const char* word_of(E value) {
 
 inline constexpr std::array<const char*, 7> landmark_words{
     "face", "nose", "chin", "hair_top", "chest", "left_cheek", "right_cheek"};
-inline constexpr std::array<const char*, 2> preset_words{"mean-male", "mean-female"};
+inline constexpr std::array<const char*, 6> preset_words{
+    "mean-male", "mean-female", "small-male", "small-female", "large-male", "large-female"};
 
 /// The unit a field's name ends in, as printed: "m", "kg", "°"; empty when it has none.
 std::string_view unit_of(std::string_view field_name);

@@ -70,7 +70,8 @@ void bag_rules(const Support& support, std::size_t index, Rules& rules) {
 }
 
 /// Names that a finding uses for things that are not lights or panels.
-constexpr std::array<const char*, 5> reserved_ids{"room", "background", "subject", "camera", "set"};
+constexpr std::array<const char*, 6> reserved_ids{"room",   "background", "subject",
+                                                  "camera", "set",        "face"};
 
 void id_rules(const std::string& id, const std::string& path, std::set<std::string>& seen,
               Rules& rules) {
@@ -84,7 +85,11 @@ void id_rules(const std::string& id, const std::string& path, std::set<std::stri
     if (std::find(reserved_ids.begin(), reserved_ids.end(), id) != reserved_ids.end())
         rules.add(path, brief_json(id), "is a word the review uses; choose another");
     if (!seen.insert(id).second)
-        rules.add(path, brief_json(id), "is already the id of another light or panel");
+        rules.add(path, brief_json(id), "is already the id of another part of the set");
+}
+
+void path_rules(const std::string& file, const std::string& path, Rules& rules) {
+    if (file.empty()) rules.add(path, "\"\"", "needs a file's name");
 }
 
 } // namespace
@@ -142,8 +147,16 @@ Outcome cross_field_rules(const Set& set) {
         rules.add(modifier_rules(light.modifier, path + ".modifier"));
         rules.add(support_rules(light.support, path + ".support"));
     }
-    for (std::size_t i = 0; i < set.panels.size(); ++i)
-        id_rules(set.panels[i].id, "panels[" + std::to_string(i) + "].id", seen, rules);
+    for (std::size_t i = 0; i < set.panels.size(); ++i) {
+        const std::string path = "panels[" + std::to_string(i) + "]";
+        id_rules(set.panels[i].id, path + ".id", seen, rules);
+    }
+    if (set.subject.file) path_rules(set.subject.file->path, "subject.file.path", rules);
+    for (std::size_t i = 0; i < set.props.size(); ++i) {
+        const std::string path = "props[" + std::to_string(i) + "]";
+        id_rules(set.props[i].id, path + ".id", seen, rules);
+        path_rules(set.props[i].path, path + ".path", rules);
+    }
     return rules.first();
 }
 

@@ -113,6 +113,10 @@ private:
     Json schema_of(const std::optional<double>&, const Rule& rule) {
         return ranged({{"type", Json::array({"number", "null"})}}, rule);
     }
+    template <class T>
+    requires(!Listed<T>) Json schema_of(const std::optional<T>&, const Rule& rule) {
+        return {{"oneOf", Json::array({schema_of(T{}, rule), Json{{"type", "null"}}})}};
+    }
     template <Listed T>
     Json schema_of(const std::optional<T>&, const Rule& rule) {
         return {{"oneOf", Json::array({schema_of(T{}, rule), Json{{"type", "null"}}})}};

@@ -28,10 +28,11 @@ public:
     void field(const char* name, const T& value, const Rule& /*rule*/, const char* /*about*/) {
         json_[name] = json_of(value);
     }
-    /// A measure that is not given is left out.
-    void field(const char* name, const std::optional<double>& value, const Rule& /*rule*/,
-               const char* /*about*/) {
-        if (value) json_[name] = *value;
+    /// A measure or point that is not given is left out.
+    template <class T>
+    requires(!Listed<T>) void field(const char* name, const std::optional<T>& value,
+                                    const Rule& /*rule*/, const char* /*about*/) {
+        if (value) json_[name] = json_of(*value);
     }
 
     void extras(const Extras& extras) {
