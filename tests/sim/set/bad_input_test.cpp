@@ -114,7 +114,7 @@ TEST_CASE("A newer or missing version says what to do", "[set][bad]") {
 
 TEST_CASE("Ids are unique and usable in paths", "[set][bad]") {
     check_says(example::with("\"id\": \"rim\"", "\"id\": \"key\""),
-               "lights[1].id: \"key\" is already the id of another light or panel");
+               "lights[1].id: \"key\" is already the id of another part of the set");
     check_says(example::with("\"id\": \"flat\"", "\"id\": \"rim\""), "panels[0].id: \"rim\"");
     check_says(example::with("\"id\": \"flat\"", "\"id\": \"\""), "panels[0].id: \"\"");
     check_says(example::with("\"id\": \"flat\"", "\"id\": \"room\""), "choose another");
