@@ -98,6 +98,35 @@ void find_flare(const Bench& bench, const Review& review, Findings& findings) {
     }
 }
 
+/// Parts of the document that a set may already hold but that no figure and no picture uses yet.
+void find_unused(const Set& set, Findings& findings) {
+    const Subject& s = set.subject;
+    std::string unused;
+    const auto name = [&unused](bool given, const char* what) {
+        if (given) unused += (unused.empty() ? "" : ", ") + std::string(what);
+    };
+    name(s.hair_style == HairStyle::long_hair || s.hair_style == HairStyle::curly,
+         "long or curly hair");
+    name(s.arms != ArmPose::hanging, "the arms' pose");
+    name(s.gaze.kind != GazeKind::ahead, "the gaze");
+    name(s.hat.has_value(), "the hat");
+    name(s.glasses.has_value(), "the glasses");
+    name(s.grey_card, "the grey-card head");
+    name(s.file.has_value(), "the subject's own file");
+    name(!set.props.empty(), "the props");
+    const Proportions& p = s.proportions;
+    name(p.preset.starts_with("small") || p.preset.starts_with("large"),
+         "the small or large preset");
+    name(p.tragion_top_mm || p.nose_length_mm || p.lip_length_mm || p.philtrum_mm ||
+             p.ear_length_mm || p.ear_breadth_mm,
+         "some of the head's measures");
+    if (unused.empty()) return;
+    findings.push_back(
+        {Level::warning, "not-used-yet", "subject",
+         "Kept in the set, but neither drawn nor counted in any figure yet: " + unused + ".",
+         "Judge the set without them, or try them on the day."});
+}
+
 } // namespace
 
 void find_about_light(const Bench& bench, const Review& review, Findings& findings) {
@@ -105,6 +134,7 @@ void find_about_light(const Bench& bench, const Review& review, Findings& findin
     find_exposure(bench, review.exposure, findings);
     find_eyes(review.portrait, findings);
     find_flare(bench, review, findings);
+    find_unused(bench.studio.set, findings);
     if (bench.key >= 0 && !review.exposure.fill_f_number)
         findings.push_back(
             {Level::note, "ratio-unknown", "subject",

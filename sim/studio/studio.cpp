@@ -77,6 +77,8 @@ std::uint64_t colour_key(const Subject& subject) {
         .add(subject.skin.rgb)
         .add(subject.hair.rgb)
         .add(subject.clothing.rgb)
+        .add(subject.skin_oil)
+        .add(static_cast<double>(subject.clothing_finish))
         .value();
 }
 
@@ -96,6 +98,15 @@ void make_subject(Studio& studio, const Studio* previous) {
                   : std::make_shared<const PosedSubject>(pose_subject(*studio.form, subject));
 }
 
+/// Dry skin has an index of about 1.40, oily skin comes near the 1.55 of its dry outer layer, and
+/// its film is smoother (Ding et al. 2006 and Yoshida et al. 2013, after summaries).
+Material skin_material(const Subject& subject) {
+    const auto oil = static_cast<float>(subject.skin_oil);
+    Material skin = materials::painted(subject.skin, 0.46F - 0.14F * oil, Finish::skin);
+    skin.f0 = 0.028F + 0.0185F * oil;
+    return skin;
+}
+
 Parts subject_parts(const Studio& studio) {
     const PosedSubject& posed = *studio.subject;
     const Subject& subject = studio.set.subject;
@@ -106,9 +117,12 @@ Parts subject_parts(const Studio& studio) {
     };
     // Specular lobes of skin and hair belong to the renderer; these are their base values.
     const std::array<Piece, 4> pieces{
-        {{"skin", posed.skin, materials::painted(subject.skin, 0.46F, Finish::skin)},
+        {{"skin", posed.skin, skin_material(subject)},
          {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
-         {"clothing", posed.clothing, materials::painted(subject.clothing, 0.80F, Finish::cloth)},
+         {"clothing", posed.clothing,
+          materials::painted(subject.clothing,
+                             subject.clothing_finish == ClothFinish::satin ? 0.36F : 0.80F,
+                             Finish::cloth)},
          {"eyes", posed.eyes, {glm::vec3(0.62F, 0.60F, 0.57F), 0.12F, 0.04F, false, Finish::eye}}}};
     Parts parts;
     for (const Piece& piece : pieces) {

@@ -33,4 +33,11 @@ struct StillArguments {
 };
 int still_command(const StillArguments& arguments);
 
+struct PhotometricArguments {
+    std::string file;
+    std::string polar; ///< SVG to write; empty: none
+};
+/// Says what was understood of a photometric file.
+int photometric_command(const PhotometricArguments& arguments);
+
 } // namespace keystead

@@ -12,7 +12,7 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open", "review", "still"};
+constexpr std::array command_names{"open", "review", "still", "photometric"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -59,6 +59,11 @@ void describe_still(CLI::App& app, StillArguments& still) {
     app.add_flag("--direct", still.direct_only, "direct light only, no bounce");
 }
 
+void describe_photometric(CLI::App& app, PhotometricArguments& photometric) {
+    app.add_option("FILE", photometric.file, "IES LM-63 or EULUMDAT file")->required();
+    app.add_option("--polar", photometric.polar, "polar diagram to write (*.svg)");
+}
+
 } // namespace
 
 int main(int count, char** words) {
@@ -77,6 +82,10 @@ int main(int count, char** words) {
     CLI::App* open_app = app.add_subcommand("open", "show a set in the window");
     CLI::App* review_app = app.add_subcommand("review", "print every verdict on a set");
     CLI::App* still_app = app.add_subcommand("still", "write a converged picture");
+    PhotometricArguments photometric;
+    CLI::App* photometric_app =
+        app.add_subcommand("photometric", "say what a measured light distribution holds");
+    describe_photometric(*photometric_app, photometric);
     describe_open(*open_app, open);
     describe_review(*review_app, review);
     describe_still(*still_app, still);
@@ -88,5 +97,6 @@ int main(int count, char** words) {
     }
     if (*open_app) return open_command(open);
     if (*review_app) return review_command(review);
+    if (*photometric_app) return photometric_command(photometric);
     return still_command(still);
 }

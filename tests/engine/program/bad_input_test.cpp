@@ -107,7 +107,8 @@ TEST_CASE("A huge file is refused without being read whole", "[program]") {
 TEST_CASE("A missing file, a folder and wrong usage end with status 2 and a hint", "[program]") {
     for (const std::string words :
          {"review /nowhere/at-all.json", "review /tmp", "still", "review --nonsense", "",
-          "still x.json --out y.png --size 12by7", "no-such-command.json"}) {
+          "still x.json --out y.png --size 12by7", "no-such-command.json", "photometric",
+          "photometric /nowhere/lamp.ies"}) {
         const testing::Ran ran = testing::keystead(words);
         INFO("keystead " << words << "\n" << ran.err << ran.out);
         CHECK(ran.status == 2);
@@ -116,8 +117,8 @@ TEST_CASE("A missing file, a folder and wrong usage end with status 2 and a hint
 }
 
 TEST_CASE("Help and version answer on stdout with status 0", "[program]") {
-    for (const std::string words :
-         {"--help", "review --help", "still --help", "open --help", "--version"}) {
+    for (const std::string words : {"--help", "review --help", "still --help", "open --help",
+                                    "photometric --help", "--version"}) {
         const testing::Ran ran = testing::keystead(words);
         INFO("keystead " << words << "\n" << ran.err);
         CHECK(ran.status == 0);

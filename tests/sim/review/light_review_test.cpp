@@ -158,3 +158,20 @@ TEST_CASE("Continuous light counts over the shutter time", "[review][light]") {
     CHECK(*slow.lights[0].illuminance_lx == Approx(*fast.lights[0].illuminance_lx).epsilon(1e-9));
     CHECK(*slow.exposure.stops_off == Approx(*fast.exposure.stops_off + 1.0).margin(1e-9));
 }
+
+TEST_CASE("A part of the set that nothing uses yet is named, and the finding goes with it",
+          "[review]") {
+    Set set = key_and_fill();
+    const auto named = [&set] {
+        for (const Finding& finding : quick_review(set).findings)
+            if (finding.code == "not-used-yet") return finding.message;
+        return std::string();
+    };
+    CHECK(named().empty());
+    set.subject.hat = Hat{};
+    set.subject.glasses = Glasses{};
+    CHECK(named().find("the hat, the glasses") != std::string::npos);
+    set.subject.hat.reset();
+    set.subject.glasses.reset();
+    CHECK(named().empty());
+}
