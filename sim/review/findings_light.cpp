@@ -112,6 +112,7 @@ void find_unused(const Set& set, Findings& findings) {
     name(s.hat.has_value(), "the hat");
     name(s.glasses.has_value(), "the glasses");
     name(s.grey_card, "the grey-card head");
+    name(s.iris.rgb != Subject{}.iris.rgb, "the colour of the iris");
     name(s.file.has_value(), "the subject's own file");
     name(!set.props.empty(), "the props");
     const Proportions& p = s.proportions;
