@@ -113,8 +113,6 @@ void find_unused(const Set& set, Findings& findings) {
     name(s.glasses.has_value(), "the glasses");
     name(s.grey_card, "the grey-card head");
     name(s.iris.rgb != Subject{}.iris.rgb, "the colour of the iris");
-    name(s.file.has_value(), "the subject's own file");
-    name(!set.props.empty(), "the props");
     const Proportions& p = s.proportions;
     name(p.preset.starts_with("small") || p.preset.starts_with("large"),
          "the small or large preset");
@@ -128,6 +126,20 @@ void find_unused(const Set& set, Findings& findings) {
          "Judge the set without them, or try them on the day."});
 }
 
+/// Files that could not be used. Without the subject's own, every verdict is about a stand-in.
+void find_unusable_files(const Studio& studio, Findings& findings) {
+    for (const Problem& problem : studio.problems) {
+        const bool subject = problem.path.starts_with("subject");
+        findings.push_back(
+            {subject ? Level::danger : Level::warning, "file-unusable",
+             subject ? "subject" : "room",
+             problem.message() +
+                 (subject ? ". A generated sitter stands in: no figure is about the one meant."
+                          : ". The prop is neither drawn nor counted as a shadow."),
+             "Mend or replace the file, or take it out of the set."});
+    }
+}
+
 } // namespace
 
 void find_about_light(const Bench& bench, const Review& review, Findings& findings) {
@@ -136,6 +148,7 @@ void find_about_light(const Bench& bench, const Review& review, Findings& findin
     find_eyes(review.portrait, findings);
     find_flare(bench, review, findings);
     find_unused(bench.studio.set, findings);
+    find_unusable_files(bench.studio, findings);
     if (bench.key >= 0 && !review.exposure.fill_f_number)
         findings.push_back(
             {Level::note, "ratio-unknown", "subject",

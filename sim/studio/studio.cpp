@@ -3,6 +3,9 @@
 #include "sim/shape/content_key.h"
 #include "sim/shape/gear_parts.h"
 #include "sim/shape/materials.h"
+#include "sim/shape/part_list.h"
+#include "sim/shape/prop.h"
+#include "sim/studio/own_subject.h"
 
 #include <algorithm>
 #include <array>
@@ -82,12 +85,45 @@ std::uint64_t colour_key(const Subject& subject) {
         .value();
 }
 
-void make_subject(Studio& studio, const Studio* previous) {
+const StoredMeshes& kept_files(const Studio* previous) {
+    static const StoredMeshes none;
+    return previous != nullptr ? previous->files : none;
+}
+
+/// The subject's file as a form, or nothing after noting why not.
+std::shared_ptr<const SubjectForm> form_from_file(Studio& studio, const Studio* previous) {
     const Subject& subject = studio.set.subject;
+    MeshRequest request{subject.file->path, studio.folder, subject.file->unit, subject.file->up};
+    request.find_face = true;
+    const auto stored = stored_mesh(request, kept_files(previous));
+    studio.files.push_back(stored);
+    const std::uint64_t key = own_form_key(*stored, subject);
+    if (previous != nullptr && previous->form_key == key) {
+        studio.form_key = key;
+        return previous->form;
+    }
+    Result<SubjectForm> form = own_form(*stored, subject);
+    if (!form) {
+        studio.problems.push_back(form.problem());
+        return nullptr;
+    }
+    studio.form_key = key;
+    return std::make_shared<const SubjectForm>(std::move(form).value());
+}
+
+void make_form(Studio& studio, const Studio* previous) {
+    const Subject& subject = studio.set.subject;
+    if (subject.file) studio.form = form_from_file(studio, previous);
+    if (studio.form != nullptr) return;
     studio.form_key = form_key(subject);
     studio.form = previous != nullptr && previous->form_key == studio.form_key
                       ? previous->form
                       : std::make_shared<const SubjectForm>(build_subject(subject));
+}
+
+void make_subject(Studio& studio, const Studio* previous) {
+    const Subject& subject = studio.set.subject;
+    make_form(studio, previous);
     studio.subject_key =
         ContentKey().add(studio.form_key).add(pose_key(subject)).add(colour_key(subject)).value();
     const bool same_pose = previous != nullptr && previous->form == studio.form &&
@@ -163,6 +199,25 @@ std::vector<Parts> make_lights(const Studio& studio, const Studio* previous) {
     return lights;
 }
 
+void add_props(Studio& studio, const Studio* previous) {
+    for (std::size_t i = 0; i < studio.set.props.size(); ++i) {
+        const Prop& prop = studio.set.props[i];
+        const auto stored =
+            stored_mesh({prop.path, studio.folder, prop.unit, prop.up}, kept_files(previous));
+        studio.files.push_back(stored);
+        if (stored->problem) {
+            Problem problem = *stored->problem;
+            problem.path = "props[" + std::to_string(i) + "].path: " + problem.path;
+            studio.problems.push_back(std::move(problem));
+            continue;
+        }
+        const std::uint64_t key = prop_key(prop, stored->key);
+        Parts parts = donated(previous, prop.id, part_key(key, 0));
+        if (parts.empty()) parts = prop_parts(prop, stored->mesh, key);
+        add_parts(studio.scene, std::move(parts), previous);
+    }
+}
+
 void make_scene(Studio& studio, const Studio* previous) {
     const Set& set = studio.set;
     add_parts(studio.scene, room_parts(set.room), previous);
@@ -170,6 +225,7 @@ void make_scene(Studio& studio, const Studio* previous) {
     add_parts(studio.scene, subject_parts(studio), nullptr);
     add_parts(studio.scene, seat_parts(set.subject), previous);
     for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
+    add_props(studio, previous);
     for (Parts& light : make_lights(studio, previous))
         add_parts(studio.scene, std::move(light), previous);
     add_parts(studio.scene, camera_parts(set.camera), previous);
@@ -214,9 +270,11 @@ AimTarget resolve_aim(const Light& light, const Landmarks& landmarks) {
 }
 
 std::shared_ptr<const Studio> make_studio(const Set& set,
-                                          const std::shared_ptr<const Studio>& previous) {
+                                          const std::shared_ptr<const Studio>& previous,
+                                          const std::filesystem::path& folder) {
     auto studio = std::make_shared<Studio>();
     studio->set = set;
+    studio->folder = folder;
     make_subject(*studio, previous.get());
     pose_lights(*studio);
     make_scene(*studio, previous.get());

@@ -5,10 +5,12 @@
 #include "sim/light/emitter.h"
 #include "sim/set/set.h"
 #include "sim/shape/scene.h"
+#include "sim/studio/stored_mesh.h"
 #include "sim/subject/subject.h"
 #include "sim/support/pose.h"
 #include "sim/transport/ray_scene.h"
 
+#include <filesystem>
 #include <memory>
 #include <vector>
 
@@ -16,6 +18,12 @@ namespace keystead {
 
 struct Studio {
     Set set;
+    std::filesystem::path folder; ///< the set's own: what relative paths in it start from
+    StoredMeshes files;           ///< meshes of the subject's file and of the props
+    /// Files that could not be used, by document path. A generated sitter stands in for a subject
+    /// whose file is unusable, so that the rest can still be seen; no verdict is about the subject
+    /// meant.
+    std::vector<Problem> problems;
     std::shared_ptr<const SubjectForm> form;
     std::uint64_t form_key = 0;
     std::shared_ptr<const PosedSubject> subject;
@@ -30,8 +38,9 @@ struct Studio {
 /// Where `light` looks in this set with this subject.
 AimTarget resolve_aim(const Light& light, const Landmarks& landmarks);
 
-/// Builds everything; `previous` (may be null) donates what is unchanged.
+/// Builds everything; `previous` (may be null) donates what is unchanged. `folder` is the set's.
 std::shared_ptr<const Studio> make_studio(const Set& set,
-                                          const std::shared_ptr<const Studio>& previous = nullptr);
+                                          const std::shared_ptr<const Studio>& previous = nullptr,
+                                          const std::filesystem::path& folder = {});
 
 } // namespace keystead
