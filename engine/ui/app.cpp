@@ -53,7 +53,9 @@ void redraw(App& app) {
 }
 
 void request_work(App& app) {
-    if (app.workshop) app.workshop->request(app.revision(), app.history.set(), app.dragging());
+    if (app.workshop)
+        app.workshop->request(app.revision(), app.history.set(), app.dragging(),
+                              app.file.parent_path());
 }
 
 void edit(App& app, const Edit& wanted) {

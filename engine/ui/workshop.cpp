@@ -14,6 +14,7 @@ struct Job {
     std::uint64_t revision = 0;
     Set set;
     bool hurried = false;
+    std::filesystem::path folder;
 };
 
 /// Changes with every part of the scene.
@@ -56,7 +57,7 @@ struct Workshop::Data {
     /// Quick things first: the studio for the picture, then the verdicts, then how far they hold,
     /// then the light by way of walls and floor.
     void carry_out(const Job& job) {
-        studio = make_studio(job.set, studio);
+        studio = make_studio(job.set, studio, job.folder);
         if (!outline || outline_key != studio->subject_key) {
             outline = std::make_shared<const SubjectOutline>(outline_of(*studio->subject));
             outline_key = studio->subject_key;
@@ -130,10 +131,11 @@ Workshop::~Workshop() {
     data_->worker.join();
 }
 
-void Workshop::request(std::uint64_t revision, const Set& set, bool hurried) {
+void Workshop::request(std::uint64_t revision, const Set& set, bool hurried,
+                       const std::filesystem::path& folder) {
     {
         const std::lock_guard lock(data_->mutex);
-        data_->waiting = Job{revision, set, hurried};
+        data_->waiting = Job{revision, set, hurried, folder};
     }
     data_->changed.notify_all();
 }

@@ -8,6 +8,7 @@
 #include "sim/transport/bake.h"
 
 #include <cstdint>
+#include <filesystem>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -34,7 +35,9 @@ public:
     Workshop& operator=(const Workshop&) = delete;
 
     /// Replaces whatever was waiting. `hurried`: a drag is in hand, leave the slow margins out.
-    void request(std::uint64_t revision, const Set& set, bool hurried);
+    /// `folder`: the set's own, where relative paths in it start.
+    void request(std::uint64_t revision, const Set& set, bool hurried,
+                 const std::filesystem::path& folder = {});
 
     /// Everything finished since the last call, oldest first.
     std::vector<Finished> collect();

@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <cstdio>
+#include <filesystem>
 
 namespace keystead {
 
@@ -19,6 +20,16 @@ std::optional<Set> load_or_complain(const std::string& file) {
     }
     for (const Problem& note : loaded.value().notes) complain(file + ": " + note.message());
     return std::move(loaded).value().set;
+}
+
+std::shared_ptr<const Studio> studio_or_complain(const Set& set, const std::string& file) {
+    auto studio = make_studio(set, nullptr, std::filesystem::path(file).parent_path());
+    bool subject_missing = false;
+    for (const Problem& problem : studio->problems) {
+        complain(file + ": " + problem.message());
+        subject_missing = subject_missing || problem.path.starts_with("subject");
+    }
+    return subject_missing ? nullptr : studio;
 }
 
 Result<PixelSize> parse_size(const std::string& text) {

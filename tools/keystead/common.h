@@ -17,6 +17,10 @@ void complain(const std::string& message);
 /// Loads a set, printing its notes; empty after printing what is wrong.
 std::optional<Set> load_or_complain(const std::string& file);
 
+/// The set's studio, after printing a line for every file in it that can't be used. Empty where
+/// that is the subject's own: no verdict would be about the subject meant.
+std::shared_ptr<const Studio> studio_or_complain(const Set& set, const std::string& file);
+
 struct PixelSize {
     int width = 0, height = 0;
 };

@@ -48,7 +48,8 @@ int still_command(const StillArguments& arguments) {
     if (arguments.samples > 0) options.samples = arguments.samples;
     options.indirect = !arguments.direct_only;
     options.progress = show_progress;
-    const std::shared_ptr<const Studio> studio = make_studio(*set);
+    const std::shared_ptr<const Studio> studio = studio_or_complain(*set, arguments.set);
+    if (studio == nullptr) return exit_code::input;
     if (arguments.view == "outside") options.view = studio_view(*studio, size.width, size.height);
 
     const Result<Still> still = render_still(studio, options);

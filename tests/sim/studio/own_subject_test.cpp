@@ -84,9 +84,9 @@ Emitter disc_at(const PosedSubject& subject, double azimuth_deg, double elevatio
     return lamp;
 }
 
-PatternReading read(const Studio& studio, double azimuth_deg, double elevation_deg, double size_m) {
-    const auto chart = make_face_chart(*studio.form);
-    return read_pattern(*chart, disc_at(*studio.subject, azimuth_deg, elevation_deg, size_m),
+PatternReading read(const FaceChart& chart, const Studio& studio, double azimuth_deg,
+                    double elevation_deg, double size_m) {
+    return read_pattern(chart, disc_at(*studio.subject, azimuth_deg, elevation_deg, size_m),
                         studio.subject->head_axes, studio.subject->head_origin_m);
 }
 
@@ -111,10 +111,11 @@ TEST_CASE("A head from a file reads the same five patterns as the head it was ma
     for (const Pair* pair : {&man_head(), &woman_head(), &man_figure()}) {
         REQUIRE(pair->own->problems.empty());
         CHECK(pair->own->form->skin->triangles.size() <= 60'000);
+        const auto chart = make_face_chart(*pair->own->form);
         for (const Direction& key : five)
             for (const double azimuth : {key.azimuth_deg, -key.azimuth_deg})
                 for (const double size : {0.05, 0.9}) {
-                    const PatternReading own = read(*pair->own, azimuth, key.elevation_deg, size);
+                    const PatternReading own = read(*chart, *pair->own, azimuth, key.elevation_deg, size);
                     INFO(pair->set.subject.file->path << ' ' << azimuth << ' ' << key.elevation_deg
                                                       << ' ' << size << ": " << own.note);
                     CHECK(std::string(name_of(own.pattern)) == key.name);
