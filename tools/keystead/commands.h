@@ -40,4 +40,14 @@ struct PhotometricArguments {
 /// Says what was understood of a photometric file.
 int photometric_command(const PhotometricArguments& arguments);
 
+struct ImportArguments {
+    std::string file;
+    bool json = false;
+    std::string into; ///< set file to put it into; empty: only report
+    std::string as = "subject";
+    std::string unit, up; ///< both stated, or the offers are printed and nothing is written
+};
+/// Says what was understood of a mesh file; puts it into a set where unit and up axis are stated.
+int import_command(const ImportArguments& arguments);
+
 } // namespace keystead

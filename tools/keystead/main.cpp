@@ -12,7 +12,7 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open", "review", "still", "photometric"};
+constexpr std::array command_names{"open", "review", "still", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -64,6 +64,19 @@ void describe_photometric(CLI::App& app, PhotometricArguments& photometric) {
     app.add_option("--polar", photometric.polar, "polar diagram to write (*.svg)");
 }
 
+void describe_import(CLI::App& app, ImportArguments& import) {
+    app.add_option("FILE", import.file, "glTF 2.0 (.glb, .gltf) or OBJ")->required();
+    app.add_flag("--json", import.json, "one JSON object instead of sentences");
+    CLI::Option* into = app.add_option("--into", import.into, "set file to put it into");
+    app.add_option("--as", import.as, "subject or prop")
+        ->check(CLI::IsMember({"subject", "prop"}))
+        ->needs(into);
+    app.add_option("--unit", import.unit, "of its numbers: mm, cm, m, in, ft")
+        ->check(CLI::IsMember({"mm", "cm", "m", "in", "ft"}));
+    app.add_option("--up", import.up, "its axis that points up: x, y, z")
+        ->check(CLI::IsMember({"x", "y", "z"}));
+}
+
 } // namespace
 
 int main(int count, char** words) {
@@ -85,7 +98,11 @@ int main(int count, char** words) {
     PhotometricArguments photometric;
     CLI::App* photometric_app =
         app.add_subcommand("photometric", "say what a measured light distribution holds");
+    ImportArguments import;
+    CLI::App* import_app =
+        app.add_subcommand("import", "say what a head, figure or prop file holds");
     describe_photometric(*photometric_app, photometric);
+    describe_import(*import_app, import);
     describe_open(*open_app, open);
     describe_review(*review_app, review);
     describe_still(*still_app, still);
@@ -98,5 +115,6 @@ int main(int count, char** words) {
     if (*open_app) return open_command(open);
     if (*review_app) return review_command(review);
     if (*photometric_app) return photometric_command(photometric);
+    if (*import_app) return import_command(import);
     return still_command(still);
 }

@@ -108,7 +108,8 @@ TEST_CASE("A missing file, a folder and wrong usage end with status 2 and a hint
     for (const std::string words :
          {"review /nowhere/at-all.json", "review /tmp", "still", "review --nonsense", "",
           "still x.json --out y.png --size 12by7", "no-such-command.json", "photometric",
-          "photometric /nowhere/lamp.ies"}) {
+          "photometric /nowhere/lamp.ies", "import", "import /nowhere/head.glb",
+          "import head.glb --unit parsec", "import head.glb --as prop"}) {
         const testing::Ran ran = testing::keystead(words);
         INFO("keystead " << words << "\n" << ran.err << ran.out);
         CHECK(ran.status == 2);
@@ -118,7 +119,7 @@ TEST_CASE("A missing file, a folder and wrong usage end with status 2 and a hint
 
 TEST_CASE("Help and version answer on stdout with status 0", "[program]") {
     for (const std::string words : {"--help", "review --help", "still --help", "open --help",
-                                    "photometric --help", "--version"}) {
+                                    "photometric --help", "import --help", "--version"}) {
         const testing::Ran ran = testing::keystead(words);
         INFO("keystead " << words << "\n" << ran.err);
         CHECK(ran.status == 0);

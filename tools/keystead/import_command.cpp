@@ -1,0 +1,125 @@
+// keystead import: say what a mesh file holds; with unit and up axis stated, put it into a set.
+#include "sim/set/set_io.h"
+#include "tools/keystead/commands.h"
+#include "tools/keystead/common.h"
+#include "tools/keystead/exit_codes.h"
+#include "tools/keystead/import_report.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+#include <utility>
+
+namespace keystead {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Words are checked where the command line is read.
+LengthUnit unit_of(const std::string& word) {
+    for (const LengthUnit unit :
+         {LengthUnit::millimetre, LengthUnit::centimetre, LengthUnit::inch, LengthUnit::foot})
+        if (word == short_name(unit)) return unit;
+    return LengthUnit::metre;
+}
+
+UpAxis axis_of(const std::string& word) {
+    return word == "x" ? UpAxis::x : word == "z" ? UpAxis::z : UpAxis::y;
+}
+
+bool is_stated(const ImportArguments& arguments) {
+    return !arguments.unit.empty() && !arguments.up.empty();
+}
+
+/// What the offers take it for, in the unit and axis stated.
+PersonPart part_of(const ImportReport& report) {
+    for (const UnitOffer& offer : report.guess.offers)
+        if (offer.unit == report.unit && offer.up == report.up) return offer.part;
+    return PersonPart::head;
+}
+
+/// Relative where the file lies below the set's folder, so that both can move together.
+std::string path_in_set(const std::string& file, const std::string& set) {
+    std::error_code failed;
+    const fs::path whole = fs::weakly_canonical(file, failed);
+    const fs::path folder = fs::weakly_canonical(fs::absolute(set), failed).parent_path();
+    const fs::path relative = whole.lexically_relative(folder);
+    const bool below = !relative.empty() && *relative.begin() != "..";
+    return (below ? relative : whole).string();
+}
+
+std::string free_id(const Set& set) {
+    const auto taken = [&](const std::string& id) {
+        const auto has = [&](const auto& list) {
+            return std::any_of(list.begin(), list.end(),
+                               [&](const auto& one) { return one.id == id; });
+        };
+        return has(set.lights) || has(set.panels) || has(set.props);
+    };
+    for (int i = 1;; ++i)
+        if (const std::string id = "prop-" + std::to_string(i); !taken(id)) return id;
+}
+
+int put_into_set(const ImportArguments& arguments, const ImportReport& report) {
+    std::optional<Set> set = load_or_complain(arguments.into);
+    if (!set) return exit_code::input;
+    const std::string path = path_in_set(arguments.file, arguments.into);
+    if (arguments.as == "prop") {
+        Prop prop;
+        prop.id = free_id(*set);
+        prop.path = path;
+        prop.unit = report.unit;
+        prop.up = report.up;
+        set->props.push_back(prop);
+    } else {
+        SubjectFile file;
+        file.path = path;
+        file.unit = report.unit;
+        file.up = report.up;
+        file.part = part_of(report);
+        set->subject.file = file;
+    }
+    Outcome failed = validate(*set);
+    if (!failed) failed = save_set(*set, arguments.into);
+    if (failed) {
+        complain(failed->message());
+        return exit_code::input;
+    }
+    std::printf("%s: %s is now its %s, read in %s with %s up\n", arguments.into.c_str(),
+                path.c_str(), arguments.as.c_str(), arguments.unit.c_str(), arguments.up.c_str());
+    return exit_code::done;
+}
+
+} // namespace
+
+int import_command(const ImportArguments& arguments) {
+    Result<ImportedMesh> imported = import_mesh(arguments.file);
+    if (!imported) {
+        complain(imported.problem().message());
+        return exit_code::input;
+    }
+    ImportReport report;
+    report.file = arguments.file;
+    report.imported = std::move(imported).value();
+    report.guess = guess_units(report.imported.bounds, report.imported.format);
+    report.stated = is_stated(arguments);
+    report.unit = report.stated ? unit_of(arguments.unit) : report.guess.offers.front().unit;
+    report.up = report.stated ? axis_of(arguments.up) : report.guess.offers.front().up;
+    report.landmarks = find_head_landmarks(convert(report.imported.mesh, report.unit, report.up));
+    const std::string text = arguments.json ? import_json(report) : import_text(report);
+    if (arguments.into.empty()) {
+        std::fwrite(text.data(), 1, text.size(), stdout);
+        return exit_code::done;
+    }
+    // Offered, never taken silently.
+    if (!report.stated) {
+        std::fwrite(text.data(), 1, text.size(), stdout);
+        complain("state --unit and --up to put it into " + arguments.into +
+                 "; the set is unchanged");
+        return exit_code::input;
+    }
+    return put_into_set(arguments, report);
+}
+
+} // namespace keystead
