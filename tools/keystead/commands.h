@@ -45,6 +45,7 @@ struct ImportArguments {
     bool json = false;
     std::string into; ///< set file to put it into; empty: only report
     std::string as = "subject";
+    std::string part;     ///< head, bust, figure; empty: by what was found
     std::string unit, up; ///< both stated, or the offers are printed and nothing is written
 };
 /// Says what was understood of a mesh file; puts it into a set where unit and up axis are stated.

@@ -32,11 +32,31 @@ bool is_stated(const ImportArguments& arguments) {
     return !arguments.unit.empty() && !arguments.up.empty();
 }
 
-/// What the offers take it for, in the unit and axis stated.
+/// By how much hangs below the chin, in heights of the head; a standing figure has five (a child)
+/// to seven. Where no face was found, what the offers take it for.
 PersonPart part_of(const ImportReport& report) {
+    constexpr double most_neck = 0.6, most_bust = 4.0; // our own judgement
+    if (!report.part.empty())
+        return report.part == "figure" ? PersonPart::figure
+               : report.part == "bust" ? PersonPart::bust
+                                       : PersonPart::head;
+    const HeadLandmarks& face = report.landmarks;
+    if (face.chin && face.top) {
+        const double chin = face.chin->point_m.y, head = face.top->point_m.y - chin;
+        const double below = (chin - report.low_m) / std::max(head, 1e-3);
+        return below < most_neck   ? PersonPart::head
+               : below < most_bust ? PersonPart::bust
+                                   : PersonPart::figure;
+    }
     for (const UnitOffer& offer : report.guess.offers)
         if (offer.unit == report.unit && offer.up == report.up) return offer.part;
     return PersonPart::head;
+}
+
+double lowest(const Mesh& mesh) {
+    double low = 1e9;
+    for (const glm::vec3& p : mesh.positions_m) low = std::min(low, static_cast<double>(p.y));
+    return low;
 }
 
 /// Relative where the file lies below the set's folder, so that both can move together.
@@ -86,8 +106,13 @@ int put_into_set(const ImportArguments& arguments, const ImportReport& report) {
         complain(failed->message());
         return exit_code::input;
     }
-    std::printf("%s: %s is now its %s, read in %s with %s up\n", arguments.into.c_str(),
-                path.c_str(), arguments.as.c_str(), arguments.unit.c_str(), arguments.up.c_str());
+    const std::string what =
+        arguments.as == "prop"
+            ? "one of its props"
+            : "its subject (" + std::string(word_of(set->subject.file->part)) + ")";
+    std::printf("%s: %s is now %s, read in %s with %s up\n", arguments.into.c_str(), path.c_str(),
+                what.c_str(), arguments.unit.c_str(), arguments.up.c_str());
+    if (arguments.as == "subject") std::printf("%s\n", report.landmarks.remark.c_str());
     return exit_code::done;
 }
 
@@ -106,7 +131,10 @@ int import_command(const ImportArguments& arguments) {
     report.stated = is_stated(arguments);
     report.unit = report.stated ? unit_of(arguments.unit) : report.guess.offers.front().unit;
     report.up = report.stated ? axis_of(arguments.up) : report.guess.offers.front().up;
-    report.landmarks = find_head_landmarks(convert(report.imported.mesh, report.unit, report.up));
+    const Mesh upright = convert(report.imported.mesh, report.unit, report.up);
+    report.low_m = lowest(upright);
+    report.landmarks = find_head_landmarks(upright);
+    report.part = arguments.part;
     const std::string text = arguments.json ? import_json(report) : import_text(report);
     if (arguments.into.empty()) {
         std::fwrite(text.data(), 1, text.size(), stdout);

@@ -18,9 +18,6 @@ constexpr std::size_t offers_shown = 4;
 const char* word_of(UpAxis up) {
     return EnumWords<UpAxis>::words[static_cast<std::size_t>(up)];
 }
-const char* word_of(PersonPart part) {
-    return EnumWords<PersonPart>::words[static_cast<std::size_t>(part)];
-}
 
 template <class... Values>
 std::string line(const char* format, Values... values) {
@@ -59,6 +56,10 @@ Json landmarks_json(const ImportReport& report) {
 
 } // namespace
 
+const char* word_of(PersonPart part) {
+    return EnumWords<PersonPart>::words[static_cast<std::size_t>(part)];
+}
+
 std::string import_text(const ImportReport& report) {
     const Mesh& mesh = report.imported.mesh;
     const glm::vec3 size = report.imported.bounds.size();
@@ -72,8 +73,7 @@ std::string import_text(const ImportReport& report) {
                                : "Unit and up axis, best first, none of them sure:\n";
     for (std::size_t i = 0; i < std::min(offers_shown, report.guess.offers.size()); ++i) {
         const UnitOffer& offer = report.guess.offers[i];
-        text += line("  --unit %s --up %s   %2.0f %%  ", short_name(offer.unit), word_of(offer.up),
-                     100.0 * offer.weight) +
+        text += line("  --unit %-2s --up %s  ", short_name(offer.unit), word_of(offer.up)) +
                 offer.reason + "\n";
     }
     text += line("Looked for a face in %s with %s up%s: ", short_name(report.unit),

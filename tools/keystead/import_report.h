@@ -17,7 +17,12 @@ struct ImportReport {
     UpAxis up = UpAxis::y;               ///< best offer's
     bool stated = false;                 ///< by the user
     HeadLandmarks landmarks;
+    double low_m = 0.0; ///< lowest point, read so
+    std::string part;   ///< head, bust or figure where the user said so
 };
+
+/// `head`, `bust`, `figure`.
+const char* word_of(PersonPart part);
 
 std::string import_text(const ImportReport& report);
 /// One object; keys are stable.

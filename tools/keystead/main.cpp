@@ -71,6 +71,9 @@ void describe_import(CLI::App& app, ImportArguments& import) {
     app.add_option("--as", import.as, "subject or prop")
         ->check(CLI::IsMember({"subject", "prop"}))
         ->needs(into);
+    app.add_option("--part", import.part, "what a subject's file shows: head, bust, figure")
+        ->check(CLI::IsMember({"head", "bust", "figure"}))
+        ->needs(into);
     app.add_option("--unit", import.unit, "of its numbers: mm, cm, m, in, ft")
         ->check(CLI::IsMember({"mm", "cm", "m", "in", "ft"}));
     app.add_option("--up", import.up, "its axis that points up: x, y, z")
