@@ -117,6 +117,10 @@ std::shared_ptr<const FaceChart> make_face_chart(const SubjectForm& form, double
     chart->pupil_height_m = 0.5 * (form.landmarks.pupil_left.y + form.landmarks.pupil_right.y);
     chart->fine = make_grid(*chart, cell_mm);
     chart->coarse = make_grid(*chart, std::max(coarse_cell_mm, cell_mm));
+    // What is worn shades the face but is no part of it.
+    for (const auto& worn : {form.hat, form.frame})
+        if (worn != nullptr) add_mesh(*chart, worn, false);
+    chart->rays.commit();
     return chart;
 }
 

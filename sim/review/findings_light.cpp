@@ -108,9 +108,7 @@ void find_unused(const Set& set, Findings& findings) {
     name(s.hair_style == HairStyle::long_hair || s.hair_style == HairStyle::curly,
          "long or curly hair");
     name(s.arms != ArmPose::hanging, "the arms' pose");
-    name(s.gaze.kind != GazeKind::ahead, "the gaze");
-    name(s.hat.has_value(), "the hat");
-    name(s.glasses.has_value(), "the glasses");
+    name(s.glasses.has_value(), "the lenses of the glasses");
     name(s.grey_card, "the grey-card head");
     name(s.iris.rgb != Subject{}.iris.rgb, "the colour of the iris");
     const Proportions& p = s.proportions;

@@ -63,9 +63,13 @@ void add_parts(Scene& scene, Parts parts, const Studio* previous) {
     std::move(parts.begin(), parts.end(), std::back_inserter(scene.parts));
 }
 
-std::uint64_t pose_key(const Subject& subject) {
-    return ContentKey()
-        .add(static_cast<int>(subject.posture))
+std::uint64_t pose_key(const Subject& subject, const Camera& camera) {
+    ContentKey key;
+    key.add(static_cast<int>(subject.gaze.kind));
+    if (subject.gaze.kind == GazeKind::camera) key.add(camera.position_m);
+    if (subject.gaze.kind == GazeKind::angles)
+        key.add(subject.gaze.azimuth_deg).add(subject.gaze.elevation_deg);
+    return key.add(static_cast<int>(subject.posture))
         .add(subject.stature_m)
         .add(subject.seat_height_m)
         .add(subject.body_turn_deg)
@@ -82,7 +86,19 @@ std::uint64_t colour_key(const Subject& subject) {
         .add(subject.clothing.rgb)
         .add(subject.skin_oil)
         .add(static_cast<double>(subject.clothing_finish))
+        .add(subject.hat ? subject.hat->reflectance.rgb : Vec3(-1.0))
+        .add(subject.glasses ? subject.glasses->frame.rgb : Vec3(-1.0))
         .value();
+}
+
+/// The previous form, the previous body in another hat, or a new one.
+std::shared_ptr<const SubjectForm> form_of(const Subject& subject, std::uint64_t key,
+                                           const Studio* previous) {
+    if (previous != nullptr && previous->form_key == key) return previous->form;
+    if (previous != nullptr && !previous->set.subject.file &&
+        body_key(previous->set.subject) == body_key(subject))
+        return std::make_shared<const SubjectForm>(dressed(*previous->form, subject));
+    return std::make_shared<const SubjectForm>(build_subject(subject));
 }
 
 const StoredMeshes& kept_files(const Studio* previous) {
@@ -108,7 +124,7 @@ std::shared_ptr<const SubjectForm> form_from_file(Studio& studio, const Studio* 
         return nullptr;
     }
     studio.form_key = key;
-    return std::make_shared<const SubjectForm>(std::move(form).value());
+    return std::make_shared<const SubjectForm>(dressed(form.value(), subject));
 }
 
 void make_form(Studio& studio, const Studio* previous) {
@@ -116,22 +132,22 @@ void make_form(Studio& studio, const Studio* previous) {
     if (subject.file) studio.form = form_from_file(studio, previous);
     if (studio.form != nullptr) return;
     studio.form_key = form_key(subject);
-    studio.form = previous != nullptr && previous->form_key == studio.form_key
-                      ? previous->form
-                      : std::make_shared<const SubjectForm>(build_subject(subject));
+    studio.form = form_of(subject, studio.form_key, previous);
 }
 
 void make_subject(Studio& studio, const Studio* previous) {
     const Subject& subject = studio.set.subject;
     make_form(studio, previous);
+    const Camera& camera = studio.set.camera;
+    const std::uint64_t pose = pose_key(subject, camera);
     studio.subject_key =
-        ContentKey().add(studio.form_key).add(pose_key(subject)).add(colour_key(subject)).value();
+        ContentKey().add(studio.form_key).add(pose).add(colour_key(subject)).value();
     const bool same_pose = previous != nullptr && previous->form == studio.form &&
-                           pose_key(previous->set.subject) == pose_key(subject) &&
+                           pose_key(previous->set.subject, previous->set.camera) == pose &&
                            colour_key(previous->set.subject) == colour_key(subject);
-    studio.subject =
-        same_pose ? previous->subject
-                  : std::make_shared<const PosedSubject>(pose_subject(*studio.form, subject));
+    studio.subject = same_pose ? previous->subject
+                               : std::make_shared<const PosedSubject>(
+                                     pose_subject(*studio.form, subject, camera.position_m));
 }
 
 /// Dry skin has an index of about 1.40, oily skin comes near the 1.55 of its dry outer layer, and
@@ -152,14 +168,19 @@ Parts subject_parts(const Studio& studio) {
         Material material;
     };
     // Specular lobes of skin and hair belong to the renderer; these are their base values.
-    const std::array<Piece, 4> pieces{
+    // Clear lenses are left out: the renderer would draw them as opaque.
+    const glm::vec3 felt(subject.hat ? subject.hat->reflectance.rgb : Vec3(0.0));
+    const glm::vec3 rims(subject.glasses ? subject.glasses->frame.rgb : Vec3(0.0));
+    const std::array<Piece, 6> pieces{
         {{"skin", posed.skin, skin_material(subject)},
          {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
          {"clothing", posed.clothing,
           materials::painted(subject.clothing,
                              subject.clothing_finish == ClothFinish::satin ? 0.36F : 0.80F,
                              Finish::cloth)},
-         {"eyes", posed.eyes, {glm::vec3(0.62F, 0.60F, 0.57F), 0.12F, 0.04F, false, Finish::eye}}}};
+         {"eyes", posed.eyes, {glm::vec3(0.62F, 0.60F, 0.57F), 0.12F, 0.04F, false, Finish::eye}},
+         {"hat", posed.hat, {felt, 0.90F, 0.04F, false, Finish::plain}},
+         {"glasses", posed.frame, {rims, 0.30F, 0.04F, false, Finish::plain}}}};
     Parts parts;
     for (const Piece& piece : pieces) {
         if (piece.mesh == nullptr || piece.mesh->triangles.empty()) continue;

@@ -1,4 +1,5 @@
 // Posing: the head turns about the neck pivot, the neck follows, the body stands or sits.
+#include "sim/subject/gaze.h"
 #include "sim/subject/landmarks.h"
 #include "sim/subject/paint.h"
 
@@ -72,9 +73,62 @@ void tint(Mesh& mesh, const Vec3& wanted, const Vec3& painted_for) {
     for (glm::vec3& colour : mesh.colours) colour = glm::min(colour * ratio, glm::vec3(0.95F));
 }
 
+/// Eyeballs turned in the head, still in the form's frame, and the pupils with them.
+Mesh turned_eyes(const SubjectForm& form, const std::array<Mat3, 2>& turns) {
+    Mesh eyes = *form.eyes;
+    for (std::size_t i = 0; i < eyes.positions_m.size(); ++i) {
+        const bool left = eyes.positions_m[i].x > 0.0F;
+        const Vec3 centre = left ? form.landmarks.eye_left : form.landmarks.eye_right;
+        const Mat3& turn = turns[left ? 0 : 1];
+        eyes.positions_m[i] = glm::vec3(centre + turn * (Vec3(eyes.positions_m[i]) - centre));
+        eyes.normals[i] = glm::vec3(turn * Vec3(eyes.normals[i]));
+    }
+    return eyes;
+}
+
+std::array<Mat3, 2> gaze_of(const SubjectForm& form, const Subject& subject, const Pose& pose,
+                            const Vec3& camera_m) {
+    const auto in_room = [&](const Vec3& p) {
+        return pose.pivot_room + pose.head * (p - form.neck_pivot_m);
+    };
+    return eye_turns(subject.gaze, pose.head,
+                     {in_room(form.landmarks.eye_left), in_room(form.landmarks.eye_right)},
+                     camera_m);
+}
+
+void turn_pupils(Landmarks& landmarks, const std::array<Mat3, 2>& turns) {
+    landmarks.pupil_left =
+        landmarks.eye_left + turns[0] * (landmarks.pupil_left - landmarks.eye_left);
+    landmarks.pupil_right =
+        landmarks.eye_right + turns[1] * (landmarks.pupil_right - landmarks.eye_right);
+}
+
+std::shared_ptr<const Mesh> posed_worn(const std::shared_ptr<const Mesh>& mesh,
+                                       const SubjectForm& form, const Pose& pose,
+                                       const Vec3& reflectance) {
+    if (mesh == nullptr) return nullptr;
+    Mesh out = posed(*mesh, form, pose, {true, false});
+    tint(out, reflectance, Vec3(1.0));
+    return std::make_shared<const Mesh>(std::move(out));
+}
+
+void pose_worn(PosedSubject& out, const SubjectForm& form, const Subject& subject,
+               const Pose& pose) {
+    if (subject.hat) out.hat = posed_worn(form.hat, form, pose, subject.hat->reflectance.rgb);
+    if (!subject.glasses) return;
+    out.frame = posed_worn(form.frame, form, pose, subject.glasses->frame.rgb);
+    out.lenses = posed_worn(form.lenses, form, pose, Vec3(1.0));
+    out.lens_surfaces = form.lens_surfaces;
+    for (LensSurface& lens : out.lens_surfaces) {
+        lens.axes = pose.head * lens.axes;
+        for (Vec3* p : {&lens.middle_m, &lens.sphere_centre_m})
+            *p = out.head_origin_m + pose.head * *p;
+    }
+}
+
 } // namespace
 
-PosedSubject pose_subject(const SubjectForm& form, const Subject& subject) {
+PosedSubject pose_subject(const SubjectForm& form, const Subject& subject, const Vec3& camera_m) {
     const Pose pose = pose_of(form, subject);
     Mesh skin = posed(*form.skin, form, pose, {});
     const bool loose = subject.hair_style == HairStyle::bob;
@@ -87,11 +141,15 @@ PosedSubject pose_subject(const SubjectForm& form, const Subject& subject) {
     out.skin = std::make_shared<const Mesh>(std::move(skin));
     out.hair = std::make_shared<const Mesh>(std::move(hair));
     out.clothing = std::make_shared<const Mesh>(std::move(cloth));
-    out.eyes = std::make_shared<const Mesh>(posed(*form.eyes, form, pose, {true, false}));
+    const std::array<Mat3, 2> turns = gaze_of(form, subject, pose, camera_m);
+    out.eyes =
+        std::make_shared<const Mesh>(posed(turned_eyes(form, turns), form, pose, {true, false}));
     out.caster = std::make_shared<const Mesh>(posed(*form.caster, form, pose, {}));
     out.head_axes = pose.head;
     out.head_origin_m = pose.pivot_room - pose.head * form.neck_pivot_m;
+    pose_worn(out, form, subject, pose);
     out.landmarks = form.landmarks;
+    turn_pupils(out.landmarks, turns);
     out.lines = form.lines;
     sculpt::transform_landmarks(out.landmarks, pose.head, out.head_origin_m, pose.body,
                                 pose.pivot_room - pose.body * form.neck_pivot_m);

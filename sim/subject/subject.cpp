@@ -248,10 +248,10 @@ SubjectForm build_subject(const Subject& subject) {
     form.caster = shared(std::move(caster));
     place_landmarks(form, shape);
     place_joints(form, shape);
-    return form;
+    return dressed(form, subject);
 }
 
-std::uint64_t form_key(const Subject& subject) {
+std::uint64_t body_key(const Subject& subject) {
     const Measures m = measures_of(subject);
     std::uint64_t hash = 1469598103934665603ULL; // FNV-1a
     const auto mix_in = [&](double value) {

@@ -8,6 +8,7 @@
 #include "sim/base/mesh.h"
 #include "sim/set/set.h"
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <string>
@@ -28,7 +29,19 @@ enum class Region : std::uint8_t {
     hair,
     eye,
     clothing,
-    body
+    body,
+    hat,
+    glasses
+};
+
+/// The front surface of a spectacle lens: the part of a sphere within its outline. Frame and
+/// origin as of what it belongs to.
+struct LensSurface {
+    Vec3 middle_m{0.0};
+    Mat3 axes{1.0}; ///< columns: to the subject's left, up, normal at the middle
+    Vec3 sphere_centre_m{0.0};
+    double radius_m = 0.132;
+    double half_width_m = 0.025, half_height_m = 0.020;
 };
 
 /// Named points, metres. In the form's canonical frame, or in the room once posed.
@@ -42,7 +55,7 @@ struct Landmarks {
     Vec3 cheilion_left{0.0}, cheilion_right{0.0};
     Vec3 cheek_left{0.0}, cheek_right{0.0}; ///< front of the cheek, below the pupil
     Vec3 acromion_left{0.0}, acromion_right{0.0};
-    Vec3 hair_top{0.0}, hair_left{0.0}, hair_right{0.0}; ///< outermost hair, else skin
+    Vec3 hair_top{0.0}, hair_left{0.0}, hair_right{0.0}; ///< outermost hair, else skin; a hat's top
     Vec3 chest{0.0};
     Vec3 face{0.0}; ///< where the face is metered and distances are taken: the nose root
 };
@@ -65,6 +78,13 @@ struct SubjectForm {
     std::shared_ptr<const Mesh> clothing;
     std::shared_ptr<const Mesh> eyes;   ///< both eyeballs with cornea
     std::shared_ptr<const Mesh> caster; ///< coarse surface of all of it, unposed
+    std::shared_ptr<const Mesh> hat;    ///< null: none; colours are shares of its reflectance
+    std::shared_ptr<const Mesh> frame;  ///< of the glasses, likewise
+    /// Front surfaces of both lenses: for tracing glare. They throw no shadow and are not drawn,
+    /// as the renderer cannot show clear glass.
+    std::shared_ptr<const Mesh> lenses;
+    std::array<LensSurface, 2> lens_surfaces;     ///< left, right; where `lenses` is not null
+    std::shared_ptr<const SubjectForm> undressed; ///< the form without hat and glasses, if worn
     Landmarks landmarks;
     FaceLines lines;
     double standing_tragion_height_m = 1.56;
@@ -78,6 +98,8 @@ struct SubjectForm {
 struct PosedSubject {
     std::shared_ptr<const Mesh> skin, hair, clothing, eyes;
     std::shared_ptr<const Mesh> caster; ///< coarser closed surface of all of it, for shadow maps
+    std::shared_ptr<const Mesh> hat, frame, lenses; ///< null: not worn; see SubjectForm
+    std::array<LensSurface, 2> lens_surfaces;
     Landmarks landmarks;
     FaceLines lines;
     Mat3 head_axes{1.0};     ///< head frame to room
@@ -87,12 +109,20 @@ struct PosedSubject {
 /// Builds the surface: about a second cold; deterministic.
 SubjectForm build_subject(const Subject& subject);
 
-/// Same form, this pose: some milliseconds.
-PosedSubject pose_subject(const SubjectForm& form, const Subject& subject);
+/// The same body with this subject's hat and glasses, or without: some milliseconds. `form` may
+/// itself be dressed; its `body_key` must be the subject's.
+SubjectForm dressed(const SubjectForm& form, const Subject& subject);
+
+/// Same form, this pose: some milliseconds. Eyes that look at the camera look at `camera_m`.
+/// Gaze turns the eyeballs and moves the pupils; the lids stay.
+PosedSubject pose_subject(const SubjectForm& form, const Subject& subject,
+                          const Vec3& camera_m = Vec3(0.0, 1.6, 2.5));
 
 /// Hash of what `build_subject` depends on, so that callers can keep a form while only the pose
 /// or a colour changes.
 std::uint64_t form_key(const Subject& subject);
+/// The part of it that takes the time: all but what `dressed` adds.
+std::uint64_t body_key(const Subject& subject);
 
 /// A landmark by its document name (face, nose, chin, hair_top, chest, left_cheek, …); false if
 /// the name is unknown.

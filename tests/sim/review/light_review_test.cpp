@@ -169,9 +169,11 @@ TEST_CASE("A part of the set that nothing uses yet is named, and the finding goe
     };
     CHECK(named().empty());
     set.subject.hat = Hat{};
+    CHECK(named().empty());
     set.subject.glasses = Glasses{};
-    CHECK(named().find("the hat, the glasses") != std::string::npos);
-    set.subject.hat.reset();
+    set.props.emplace_back();
+    CHECK(named().find("the lenses of the glasses, the props") != std::string::npos);
     set.subject.glasses.reset();
+    set.props.clear();
     CHECK(named().empty());
 }
