@@ -105,8 +105,6 @@ void find_unused(const Set& set, Findings& findings) {
     const auto name = [&unused](bool given, const char* what) {
         if (given) unused += (unused.empty() ? "" : ", ") + std::string(what);
     };
-    name(s.hair_style == HairStyle::long_hair || s.hair_style == HairStyle::curly,
-         "long or curly hair");
     name(s.arms != ArmPose::hanging, "the arms' pose");
     name(s.glasses.has_value(), "the lenses of the glasses");
     name(s.grey_card, "the grey-card head");

@@ -8,8 +8,6 @@ namespace keystead::worn {
 
 namespace {
 
-using sculpt::mix;
-
 constexpr double vertex_distance_m = 13e-3; ///< cornea to lens: 12 to 14 mm, common practice
 constexpr double below_pupil_m = 2e-3;      ///< the lens's middle
 constexpr double rim_radius_m = 1.7e-3;

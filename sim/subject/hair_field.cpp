@@ -1,5 +1,6 @@
 #include "sim/subject/hair_field.h"
 
+#include "sim/subject/body.h"
 #include "sim/subject/noise.h"
 
 namespace keystead::sculpt {
@@ -31,6 +32,16 @@ Vec3 crown(HairStyle style) {
     return glm::normalize(Vec3(0.0, 0.80, -0.60));
 }
 
+// Round lumps with creases between them, strands winding over them.
+double curl_relief(const Vec3& q) {
+    const Vec3 warp(value_noise(q / 21.0), value_noise(q / 21.0 + Vec3(9.0)),
+                    value_noise(q / 21.0 + Vec3(23.0)));
+    const Vec3 at = q + 6.0 * warp;
+    const double locks = std::abs(value_noise(at / 17.0));
+    const double rings = std::abs(value_noise(at / 8.0 + Vec3(41.0)));
+    return 11.0 * locks + 4.0 * rings - 4.5;
+}
+
 } // namespace
 
 double above_hairline(const Vec3& q) {
@@ -53,7 +64,11 @@ double HairField::thickness(const Vec3& q, double base) const {
     case HairStyle::tied:
         full = mix(5.5, 8.5, top), run = 30.0;
         break;
+    case HairStyle::curly:
+        full = mix(mix(4.0, 16.0, smooth_step(-50.0, 0.0, q.y)), 24.0, top), run = 34.0;
+        break;
     case HairStyle::bob:
+    case HairStyle::long_hair:
         full = mix(13.0, 16.0, top), run = mix(20.0, 42.0, front);
         break;
     default:
@@ -84,6 +99,50 @@ double HairField::curtain(const Vec3& q) const {
     return smooth_max(d, q.z - 38.0 + 0.12 * q.y, 12.0);
 }
 
+// Long hair over the upper back: a layer on the clothes, thinning toward its ends.
+double HairField::on_the_back(const Vec3& q) const {
+    constexpr double cloth_mm = 3.6;
+    const double body = with_torso(shape_, q, with_neck(shape_, q, 1e9));
+    double d = body - cloth_mm - mix(15.0, 8.0, smooth_step(-220.0, -330.0, q.y));
+    // It comes out from under the tube, spreads, and draws together toward the ends.
+    const double half = mix(mix(76.0, 92.0, smooth_step(-172.0, -240.0, q.y)), 82.0,
+                            smooth_step(-255.0, -335.0, q.y));
+    d = smooth_max(d, q.x - half, 24.0);
+    d = smooth_max(d, q.z + 62.0, 20.0);
+    d = smooth_max(d, q.y + 179.0, 24.0);
+    // The ends are not cut along a line.
+    const double ragged = 7.0 * value_noise({q.x / 13.0, 0.0, q.z / 40.0});
+    return smooth_max(d, -q.y - 322.0 + ragged, 10.0);
+}
+
+// Long hair: a tube like the bob's that widens downward and runs out on the shoulders' back.
+double HairField::fall(const Vec3& q) const {
+    const double low = smooth_step(-40.0, -190.0, q.y);
+    // Its end slips under the layer on the back: two edges side by side would leave a groove.
+    const double under = 46.0 * smooth_step(-165.0, -270.0, q.y);
+    const double wide = mix(92.0, 108.0, low) - under, deep = mix(97.0, 112.0, low) - under;
+    const double from_axis = q.z - mix(-10.0, -34.0, low);
+    constexpr double thick = 14.0;
+    const double outer = (std::hypot(q.x / wide, from_axis / deep) - 1.0) * wide;
+    const double inner =
+        (std::hypot(q.x / (wide - thick), from_axis / (deep - thick)) - 1.0) * (wide - thick);
+    double d = smooth_max(outer, -inner, 6.0);
+    d = smooth_max(d, q.y - 60.0, 30.0);
+    d = smooth_max(d, -q.y - 262.0, 14.0);
+    d = smooth_max(d, q.z - mix(38.0, -28.0, smooth_step(-50.0, -180.0, q.y)), 12.0);
+    // The torso's field is only good below the neck's root; further up the layer has faded.
+    return q.y > -151.0 ? d : smooth_min(d, on_the_back(q), 26.0);
+}
+
+// Curls stand out all round and leave the face open.
+double HairField::mass(const Vec3& q) const {
+    double d = ellipsoid(q, {0, 54, -20}, {112, 104, 114});
+    const double opening = (std::hypot(q.x / 73.0, (q.y - 2.0) / 97.0) - 1.0) * 73.0;
+    d = smooth_max(d, -smooth_max(opening, 14.0 - q.z, 16.0), 14.0);
+    // The nape stays free.
+    return smooth_max(d, -q.y - 46.0 - 0.25 * q.z, 20.0);
+}
+
 double HairField::at(const Vec3& p) const {
     const Vec3 q = shape_.canonical(p);
     double base = skull(shape_, q);
@@ -91,8 +150,9 @@ double HairField::at(const Vec3& p) const {
     if (q.y < 20.0) base = with_neck(shape_, q, base);
     double d = base - thickness(q, base);
     if (style_ == HairStyle::tied) d = smooth_min(d, bun(q), 8);
-    if (style_ == HairStyle::bob) {
-        d = smooth_min(d, curtain(q), 14);
+    if (style_ == HairStyle::curly) d = smooth_min(d, mass(q), 16);
+    if (style_ == HairStyle::bob || style_ == HairStyle::long_hair) {
+        d = smooth_min(d, style_ == HairStyle::bob ? curtain(q) : fall(q), 14);
         const double parting =
             bump(q.x, 2.2) * smooth_step(70.0, 100.0, q.y) * smooth_step(-60.0, -30.0, q.z);
         d += 2.6 * parting;
@@ -105,7 +165,12 @@ Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal) {
     if (style == HairStyle::tied) {
         along = Vec3(0, 72, -112) - q; // drawn back into the knot
         if (q.z < -104.0) along = glm::cross(normal, Vec3(0.2, 0.1, -1.0));
-    } else if (style == HairStyle::bob) {
+    } else if (style == HairStyle::curly) {
+        // Every lock turns its own way.
+        const Vec3 at = q / 19.0;
+        along = Vec3(value_noise(at), value_noise(at + Vec3(17.0, 5.0, 3.0)) - 0.25,
+                     value_noise(at + Vec3(2.0, 29.0, 11.0)));
+    } else if (style == HairStyle::bob || style == HairStyle::long_hair) {
         const Vec3 outward(q.x, 0.0, 0.35 * (q.z + 10.0));
         along =
             mix(0.0, 1.0, smooth_step(20.0, 120.0, q.y)) * glm::normalize(outward + Vec3(1e-6)) -
@@ -122,10 +187,11 @@ Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal) {
 }
 
 double strand_relief(HairStyle style, const Vec3& q) {
+    if (style == HairStyle::curly) return curl_relief(q);
     // Polar coordinates about the parting or the crown; the angle enters as a point of a circle, so
     // that nothing jumps where it wraps.
     double turn = 0.0, along = 0.0, radius = 60.0;
-    if (style == HairStyle::bob) {
+    if (style == HairStyle::bob || style == HairStyle::long_hair) {
         turn = std::atan2(q.x, q.z + 30.0);
         along = q.y;
         radius = 78.0;

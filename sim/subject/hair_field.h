@@ -16,6 +16,9 @@ private:
     double thickness(const Vec3& q, double base) const;
     double bun(const Vec3& q) const;
     double curtain(const Vec3& q) const;
+    double fall(const Vec3& q) const;
+    double on_the_back(const Vec3& q) const;
+    double mass(const Vec3& q) const;
 
     const Shape& shape_;
     HairStyle style_;
@@ -27,7 +30,12 @@ double above_hairline(const Vec3& q);
 /// Unit direction in which strands run at a point, canonical; toward their ends.
 Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal);
 
-/// Outward displacement by strands and clumps, millimetres, x of either side.
+/// Outward displacement by strands, clumps and curls, millimetres, x of either side.
 double strand_relief(HairStyle style, const Vec3& q_signed);
+
+/// Hair that hangs below the jaw and rests on the body.
+inline bool falls(HairStyle style) {
+    return style == HairStyle::long_hair;
+}
 
 } // namespace keystead::sculpt

@@ -4,6 +4,7 @@
 #include "sim/subject/paint.h"
 
 #include <glm/gtc/quaternion.hpp>
+#include <optional>
 #include <tbb/blocked_range.h>
 #include <tbb/parallel_for.h>
 
@@ -41,18 +42,52 @@ double head_share(const SubjectForm& form, const Vec3& p) {
     return 1.0 - sculpt::smooth_step(0.0, 1.0, t);
 }
 
-struct Follow {
-    bool rigid_head = false, rigid_body = false;
-};
+// The same for long hair: with the head down to the jaw, with the shoulders where it rests on them.
+double hanging_share(const SubjectForm& form, const Vec3& p) {
+    return sculpt::smooth_step(form.jaw_m.y - 0.09, form.jaw_m.y + 0.03, p.y);
+}
 
-Mesh posed(const Mesh& mesh, const SubjectForm& form, const Pose& pose, Follow follow) {
+enum class Follow { neck, head, body, hanging };
+
+Follow hair_follow(HairStyle style) {
+    if (style == HairStyle::bob || style == HairStyle::curly) return Follow::head;
+    return sculpt::falls(style) ? Follow::hanging : Follow::neck;
+}
+
+double share_of(Follow follow, const SubjectForm& form, const Vec3& p) {
+    switch (follow) {
+    case Follow::head:
+        return 1.0;
+    case Follow::body:
+        return 0.0;
+    case Follow::hanging:
+        return hanging_share(form, p);
+    default:
+        return head_share(form, p);
+    }
+}
+
+Follow follow_of(std::uint8_t region, Follow hair) {
+    switch (static_cast<Region>(region)) {
+    case Region::hair:
+        return hair;
+    case Region::hat:
+    case Region::glasses:
+        return Follow::head;
+    default:
+        return Follow::neck;
+    }
+}
+
+/// Every vertex by `follow`, or each by its region where none is given.
+Mesh posed(const Mesh& mesh, const SubjectForm& form, const Pose& pose,
+           std::optional<Follow> follow, Follow hair = Follow::neck) {
     Mesh out = mesh;
     const dquat body = glm::quat_cast(pose.body), still(1, 0, 0, 0);
     const auto move = [&](std::size_t i) {
         const Vec3 p(mesh.positions_m[i]);
-        const double share = follow.rigid_head   ? 1.0
-                             : follow.rigid_body ? 0.0
-                                                 : head_share(form, p);
+        const std::uint8_t region = mesh.regions.empty() ? std::uint8_t{0} : mesh.regions[i];
+        const double share = share_of(follow ? *follow : follow_of(region, hair), form, p);
         const Mat3 turn = share == 1.0 ? pose.head
                           : share == 0.0
                               ? pose.body
@@ -107,7 +142,7 @@ std::shared_ptr<const Mesh> posed_worn(const std::shared_ptr<const Mesh>& mesh,
                                        const SubjectForm& form, const Pose& pose,
                                        const Vec3& reflectance) {
     if (mesh == nullptr) return nullptr;
-    Mesh out = posed(*mesh, form, pose, {true, false});
+    Mesh out = posed(*mesh, form, pose, Follow::head);
     tint(out, reflectance, Vec3(1.0));
     return std::make_shared<const Mesh>(std::move(out));
 }
@@ -130,10 +165,10 @@ void pose_worn(PosedSubject& out, const SubjectForm& form, const Subject& subjec
 
 PosedSubject pose_subject(const SubjectForm& form, const Subject& subject, const Vec3& camera_m) {
     const Pose pose = pose_of(form, subject);
-    Mesh skin = posed(*form.skin, form, pose, {});
-    const bool loose = subject.hair_style == HairStyle::bob;
-    Mesh hair = posed(*form.hair, form, pose, {loose, false});
-    Mesh cloth = posed(*form.clothing, form, pose, {false, true});
+    const Follow hair_too = hair_follow(subject.hair_style);
+    Mesh skin = posed(*form.skin, form, pose, Follow::neck);
+    Mesh hair = posed(*form.hair, form, pose, hair_too);
+    Mesh cloth = posed(*form.clothing, form, pose, Follow::body);
     tint(skin, subject.skin.rgb, sculpt::base_skin);
     tint(hair, subject.hair.rgb, sculpt::base_hair);
     tint(cloth, subject.clothing.rgb, sculpt::base_cloth);
@@ -143,8 +178,9 @@ PosedSubject pose_subject(const SubjectForm& form, const Subject& subject, const
     out.clothing = std::make_shared<const Mesh>(std::move(cloth));
     const std::array<Mat3, 2> turns = gaze_of(form, subject, pose, camera_m);
     out.eyes =
-        std::make_shared<const Mesh>(posed(turned_eyes(form, turns), form, pose, {true, false}));
-    out.caster = std::make_shared<const Mesh>(posed(*form.caster, form, pose, {}));
+        std::make_shared<const Mesh>(posed(turned_eyes(form, turns), form, pose, Follow::head));
+    out.caster =
+        std::make_shared<const Mesh>(posed(*form.caster, form, pose, std::nullopt, hair_too));
     out.head_axes = pose.head;
     out.head_origin_m = pose.pivot_room - pose.head * form.neck_pivot_m;
     pose_worn(out, form, subject, pose);

@@ -37,12 +37,14 @@ GridAxes skin_axes(const Shape& s) {
 }
 
 GridAxes hair_axes(const Shape& s, HairStyle style) {
-    const double low = style == HairStyle::bob ? -115.0 : -95.0;
+    double low = -95.0, step = 3.5, wide = 112.0, back = -158.0, front = 118.0;
+    if (style == HairStyle::bob) low = -115.0, step = 4.2;
+    if (style == HairStyle::curly) step = 4.2, wide = 124.0, front = 124.0;
+    if (style == HairStyle::long_hair) low = -350.0, step = 4.6, wide = 136.0, back = -205.0;
     GridAxes axes;
-    const double step = style == HairStyle::bob ? 4.2 : 3.5;
-    axes.x = mirror_axis({{112, step}});
-    axes.y = graded_axis(s.height_of(low), {{s.measures.tragion_top + 34, step}});
-    axes.z = graded_axis(-158, {{118, step}});
+    axes.x = mirror_axis({{wide, step}});
+    axes.y = graded_axis(s.height_of(low), {{s.measures.tragion_top + 44, step}});
+    axes.z = graded_axis(back, {{front, step}});
     return axes;
 }
 
@@ -145,11 +147,27 @@ void drop_triangles(Surface& surface, F&& unwanted) {
 // through where the sockets are hollower than the skull it grows on.
 void drop_hidden_hair(Surface& hair, const Shape& s, double depth_mm) {
     const SkinField skin(s);
+    const ClothField cloth(s);
     drop_triangles(hair, [&](const Vec3& p) {
         const Vec3 q = s.canonical(p);
         const bool face = q.z > 50.0 && q.x < 56.0 && q.y < 58.0;
+        if (q.y < -150.0 && cloth.at(p) < -depth_mm) return true;
         return face || skin.at(p) < -depth_mm;
     });
+}
+
+double longest_hair_edge(const Shape& s, HairStyle style, const Vec3& p) {
+    switch (style) {
+    case HairStyle::bob:
+        return 7.0;
+    case HairStyle::curly:
+        return 6.2;
+    case HairStyle::long_hair:
+        // What hangs has gentle relief, and there is a lot of it.
+        return mix(7.0, 11.0, smooth_step(10.0, -50.0, s.height(p.y)));
+    default:
+        return 5.0;
+    }
 }
 
 Built build_hair(const Shape& s, HairStyle style) {
@@ -160,7 +178,12 @@ Built build_hair(const Shape& s, HairStyle style) {
     relax(surface, field, 1);
     CollapseLimits limits;
     limits.chord_mm = 0.05;
-    limits.longest_mm = style == HairStyle::bob ? 6.5 : 5.0;
+    limits.longest_at = [&](const Vec3& p) { return longest_hair_edge(s, style, p); };
+    // What hangs is drawn by its strands, not by its shape.
+    if (style == HairStyle::bob || falls(style))
+        limits.ease_at = [&](const Vec3& p) {
+            return s.height(p.y) > 10.0 ? 1.0 : falls(style) ? 4.0 : 1.6;
+        };
     Built built = finish(surface, field, limits, 12.0);
     for (Mesh* mesh : {&built.fine, &built.coarse}) {
         comb_hair(*mesh, s, style);
