@@ -105,7 +105,6 @@ void find_unused(const Set& set, Findings& findings) {
     const auto name = [&unused](bool given, const char* what) {
         if (given) unused += (unused.empty() ? "" : ", ") + std::string(what);
     };
-    name(s.arms != ArmPose::hanging, "the arms' pose");
     name(s.glasses.has_value(), "the lenses of the glasses");
     name(s.grey_card, "the grey-card head");
     name(s.iris.rgb != Subject{}.iris.rgb, "the colour of the iris");

@@ -6,7 +6,18 @@
 
 namespace keystead::sculpt {
 
-/// Where the limbs of a posture lie, canonical millimetres, left side.
+/// What one arm does. Of crossed arms one forearm lies over the other.
+enum class ArmBend { hanging, on_hip, crossed_over, crossed_under };
+struct ArmBends {
+    ArmBend left = ArmBend::hanging, right = ArmBend::hanging;
+};
+ArmBends arms_of(ArmPose pose);
+inline bool crossed(ArmBend arm) {
+    return arm == ArmBend::crossed_over || arm == ArmBend::crossed_under;
+}
+
+/// Where the limbs of a posture lie, canonical millimetres, left side. A crossed arm's wrist has
+/// a negative x: it lies beyond the midline.
 struct Limbs {
     Vec3 shoulder{188, -232, -54}, elbow{226, -512, -66}, wrist{232, -768, -14};
     Vec3 knuckles{230, -862, 8};
@@ -14,9 +25,11 @@ struct Limbs {
     double sole_y = canonical_y::floor;
     double toe_turn = 0.12; ///< slope of the foot outward
 };
-Limbs limbs_of(const Shape& shape);
+Limbs limbs_of(const Shape& shape, ArmBend arm = ArmBend::hanging);
 
-/// Torso, shoulders, collar bones and upper arms blended onto `d`.
+/// Torso, shoulders and collar bones blended onto `d`.
+double with_trunk(const Shape& shape, const Vec3& q, double d);
+/// The same with hanging upper arms.
 double with_torso(const Shape& shape, const Vec3& q, double d);
 /// The hollows above the collar bones and the throat notch: bare skin only.
 double with_hollows(const Vec3& q, double d);
@@ -25,9 +38,10 @@ double with_hollows(const Vec3& q, double d);
 /// cloth's outer face.
 class ClothField final : public Field {
 public:
-    explicit ClothField(const Shape& shape)
+    explicit ClothField(const Shape& shape, ArmBend arm = ArmBend::hanging)
         : shape_(shape)
-        , limbs_(limbs_of(shape)) {}
+        , arm_(arm)
+        , limbs_(limbs_of(shape, arm)) {}
     /// Without the neck hole, which is cut from the finished surface.
     double at(const Vec3& point_mm) const override;
     /// Distance from the neck hole's wall, negative inside the hole.
@@ -35,8 +49,10 @@ public:
 
 private:
     double body(const Vec3& q) const;
+    double with_sleeve(const Vec3& q, double d) const;
 
     const Shape& shape_;
+    ArmBend arm_;
     Limbs limbs_;
 };
 
@@ -52,10 +68,23 @@ bool under_collar(const CollarLine& line, const ClothField& cloth, const Vec3& p
 /// The knitted band along the line, metres.
 Mesh collar_mesh(const CollarLine& line, const ClothField& cloth);
 
+/// The sleeve of a crossed forearm from the elbow on, left; may reach beyond the midline.
+class ForearmField final : public Field {
+public:
+    ForearmField(const Shape& shape, ArmBend arm);
+    double at(const Vec3& point_mm) const override;
+    Vec3 low_mm() const;
+    Vec3 high_mm() const;
+
+private:
+    Vec3 elbow_, wrist_;
+    double size_;
+};
+
 /// One hand, left.
 class HandField final : public Field {
 public:
-    explicit HandField(const Shape& shape);
+    explicit HandField(const Shape& shape, ArmBend arm = ArmBend::hanging);
     double at(const Vec3& point_mm) const override;
     Vec3 low_mm() const { return low_; }
     Vec3 high_mm() const { return high_; }
@@ -65,8 +94,11 @@ private:
         Vec3 root, middle, tip;
         double radius;
     };
+    double wrist(const Vec3& p) const;
+
     const Shape& shape_;
-    Vec3 wrist_, palm_, along_, across_, out_;
+    bool straight_; ///< the hand goes on as the forearm does
+    Vec3 wrist_, sleeve_end_, palm_, along_, across_, out_;
     Finger fingers_[5];
     Vec3 low_, high_;
 };

@@ -19,14 +19,28 @@ double neck_hole(const Vec3& q) {
 
 } // namespace
 
+// Sleeves hang a little full and bridge the armpit.
+double ClothField::with_sleeve(const Vec3& q, double d) const {
+    const Limbs& l = limbs_;
+    const bool seated = shape_.measures.seated;
+    if (arm_ == ArmBend::hanging) {
+        const Vec3 sleeve_top = l.shoulder + Vec3(4, -30, 0);
+        double sleeve = capsule(q, sleeve_top, l.elbow, 49, 44);
+        sleeve = smooth_min(sleeve, capsule(q, l.elbow, l.wrist, 43, 33), 20);
+        return smooth_min(d, sleeve, seated ? 24 : 16);
+    }
+    const Vec3 sleeve_top = l.shoulder + 30.0 * glm::normalize(l.elbow - l.shoulder);
+    d = smooth_min(d, capsule(q, sleeve_top, l.elbow, 50, 43), 30);
+    // A crossed forearm reaches over the midline and is made apart.
+    if (crossed(arm_)) return d;
+    return smooth_min(d, capsule(q, l.elbow, l.wrist, 43, 33), 12);
+}
+
 double ClothField::body(const Vec3& q) const {
     const Limbs& l = limbs_;
-    double d = with_torso(shape_, q, q.y > -260.0 ? with_neck(shape_, q, 1e9) : 1e9);
-    // Sleeves hang a little full and bridge the armpit.
-    const Vec3 sleeve_top = l.shoulder + Vec3(4, -30, 0);
-    double sleeve = capsule(q, sleeve_top, l.elbow, 49, 44);
-    sleeve = smooth_min(sleeve, capsule(q, l.elbow, l.wrist, 43, 33), 20);
-    d = smooth_min(d, sleeve, shape_.measures.seated ? 24 : 16);
+    const double neck = q.y > -260.0 ? with_neck(shape_, q, 1e9) : 1e9;
+    double d = arm_ == ArmBend::hanging ? with_torso(shape_, q, neck) : with_trunk(shape_, q, neck);
+    d = with_sleeve(q, d);
     if (q.y > -560.0) return d;
     double leg = capsule(q, l.hip, l.knee, 92, 68);
     leg = smooth_min(leg, capsule(q, l.knee, l.ankle, 66, 52), 30);

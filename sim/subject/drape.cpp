@@ -30,12 +30,13 @@ double folds(const Vec3& q, const Limbs& limbs) {
 
 } // namespace
 
-void drape_cloth(Mesh& cloth, const Shape& shape) {
-    const Limbs limbs = limbs_of(shape);
+void drape_cloth(Mesh& cloth, const Shape& shape, const ArmBends& arms) {
+    const Limbs left = limbs_of(shape, arms.left), right = limbs_of(shape, arms.right);
     const std::size_t count = cloth.positions_m.size();
     const auto height = [&](const Vec3& p) {
         Vec3 q = shape.canonical(p);
         if (p.x < 0.0) q.x = -q.x;
+        const Limbs& limbs = p.x < 0.0 ? right : left;
         if (q.y < limbs.sole_y + 92.0) return 0.0; // shoes keep their shape
         return folds(q, limbs);
     };

@@ -19,7 +19,7 @@ void put_on_hat(SubjectForm& form, Mesh& caster, const Hat& hat) {
         form.hair = shared(std::move(hair));
     }
     worn::press_hair(caster, seat, true);
-    append(caster, felt);
+    append(caster, worn::hat_mesh(seat, hat, worn::Detail::coarse));
     for (const glm::vec3& p : felt.positions_m)
         if (p.y > form.landmarks.hair_top.y) form.landmarks.hair_top = Vec3(p);
     form.hat = shared(std::move(felt));
@@ -28,9 +28,8 @@ void put_on_hat(SubjectForm& form, Mesh& caster, const Hat& hat) {
 void put_on_glasses(SubjectForm& form, Mesh& caster, const Glasses& glasses) {
     form.lens_surfaces = worn::lenses_of(form, glasses);
     form.lenses = shared(worn::lens_mesh(form.lens_surfaces));
-    Mesh frame = worn::frame_mesh(form, form.lens_surfaces);
-    append(caster, frame);
-    form.frame = shared(std::move(frame));
+    form.frame = shared(worn::frame_mesh(form, form.lens_surfaces));
+    append(caster, worn::frame_mesh(form, form.lens_surfaces, worn::Detail::coarse));
 }
 
 } // namespace

@@ -63,10 +63,9 @@ Vec3 rim_point(const LensSurface& lens, double angle, double share = 1.0) {
     return on_lens(lens, at.x, at.y);
 }
 
-std::vector<Vec3> rim_path(const LensSurface& lens) {
+std::vector<Vec3> rim_path(const LensSurface& lens, int steps) {
     std::vector<Vec3> path;
-    for (int i = 0; i <= outline_steps; ++i)
-        path.push_back(rim_point(lens, 2.0 * pi * i / outline_steps));
+    for (int i = 0; i <= steps; ++i) path.push_back(rim_point(lens, 2.0 * pi * i / steps));
     return path;
 }
 
@@ -83,7 +82,7 @@ double skin_beside_m(const Mesh& skin, double side, double y_m, double z_m) {
 }
 
 /// From the rim's outer edge back along the side of the head, over the ear and down behind it.
-Mesh temple(const SubjectForm& form, const LensSurface& lens, double side) {
+Mesh temple(const SubjectForm& form, const LensSurface& lens, double side, int steps) {
     const double outer = side > 0.0 ? 0.0 : pi;
     const Vec3 hinge = rim_point(lens, outer + side * 0.5, 1.04) - lens.axes[2] * 1.5e-3;
     const Vec3 tragion = side > 0.0 ? form.landmarks.tragion_left : form.landmarks.tragion_right;
@@ -102,7 +101,7 @@ Mesh temple(const SubjectForm& form, const LensSurface& lens, double side) {
     points.push_back(last + Vec3(-side * 1e-3, -8e-3, -14e-3));
     points.push_back(last + Vec3(-side * 4e-3, -30e-3, -22e-3));
     return build::finished(
-        build::strap(build::smooth_path(points, 4), Vec3(0, 1, 0.35), 4.6e-3, 2.4e-3), 35.0);
+        build::strap(build::smooth_path(points, steps), Vec3(0, 1, 0.35), 4.6e-3, 2.4e-3), 35.0);
 }
 
 Mesh bridge(const SubjectForm& form, const std::array<LensSurface, 2>& lenses) {
@@ -166,11 +165,13 @@ Mesh lens_mesh(const std::array<LensSurface, 2>& lenses) {
     return mesh;
 }
 
-Mesh frame_mesh(const SubjectForm& form, const std::array<LensSurface, 2>& lenses) {
+Mesh frame_mesh(const SubjectForm& form, const std::array<LensSurface, 2>& lenses, Detail detail) {
+    const bool fine = detail == Detail::fine;
     Mesh mesh = bridge(form, lenses);
     for (std::size_t i = 0; i < lenses.size(); ++i) {
-        append(mesh, build::finished(build::rod(rim_path(lenses[i]), rim_radius_m, 8), 60.0));
-        append(mesh, temple(form, lenses[i], i == 0 ? 1.0 : -1.0));
+        const std::vector<Vec3> rim = rim_path(lenses[i], fine ? outline_steps : 24);
+        append(mesh, build::finished(build::rod(rim, rim_radius_m, fine ? 8 : 4), 60.0));
+        append(mesh, temple(form, lenses[i], i == 0 ? 1.0 : -1.0, fine ? 4 : 1));
     }
     mesh = build::tinted(std::move(mesh), glm::vec3(1.0F), 0.3F);
     mesh.regions.assign(mesh.positions_m.size(), static_cast<std::uint8_t>(Region::glasses));

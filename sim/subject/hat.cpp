@@ -12,7 +12,7 @@ using sculpt::bump;
 using sculpt::mix;
 using sculpt::smooth_step;
 
-constexpr int sides = 96;
+constexpr int fine_sides = 80, coarse_sides = 32;
 constexpr double felt_m = 2.5e-3, brim_thick_m = 2.2e-3;
 constexpr double band_m = 26e-3, band_proud_m = 1.2e-3;
 constexpr double corner_m = 20e-3; ///< rounding between the crown's wall and its top
@@ -36,6 +36,7 @@ struct Ring {
 struct Pattern {
     const HatSeat& seat;
     double brim_m = 0.0;
+    int sides = fine_sides;
 
     /// Lengthways dent of the crown's top, and its sides pinched in front.
     Vec3 shaped(Vec3 p, double scale) const {
@@ -59,7 +60,7 @@ struct Pattern {
 
     std::vector<Vec3> points(const Ring& ring) const {
         std::vector<Vec3> made;
-        made.reserve(sides);
+        made.reserve(static_cast<std::size_t>(sides));
         const double a = seat.half_breadth_m * ring.scale, b = seat.half_length_m * ring.scale;
         for (int i = 0; i < sides; ++i) {
             const double angle = 2.0 * pi * i / sides;
@@ -164,8 +165,9 @@ HatSeat seat_of(const SubjectForm& form, const Hat& hat) {
     return seat;
 }
 
-Mesh hat_mesh(const HatSeat& seat, const Hat& hat) {
-    const Pattern pattern{seat, hat.brim_mm * 1e-3};
+Mesh hat_mesh(const HatSeat& seat, const Hat& hat, Detail detail) {
+    const int sides = detail == Detail::fine ? fine_sides : coarse_sides;
+    const Pattern pattern{seat, hat.brim_mm * 1e-3, sides};
     std::vector<std::vector<Vec3>> rings;
     for (const Ring& ring : all_rings(seat.crown_m, pattern.brim_m))
         rings.push_back(pattern.points(ring));

@@ -142,11 +142,12 @@ void paint_hands(Mesh& hands) {
     paint(hands, [](const Vec3&) { return Coat{base_skin * 0.96, 0.48, Region::body}; });
 }
 
-void paint_cloth(Mesh& cloth, const Shape& shape) {
-    const Limbs limbs = limbs_of(shape);
+void paint_cloth(Mesh& cloth, const Shape& shape, const ArmBends& arms) {
+    const Limbs left = limbs_of(shape, arms.left), right = limbs_of(shape, arms.right);
     paint(cloth, [&](const Vec3& p) {
         Coat coat{base_cloth, 0.80, Region::clothing};
         const Vec3 q = shape.canonical(p);
+        const Limbs& limbs = p.x < 0.0 ? right : left;
         const bool arm = q.x > 175.0 && q.y > limbs.wrist.y - 60.0 && !shape.measures.seated;
         const bool lap = shape.measures.seated && (q.y < -705.0 || (q.y < -560.0 && q.z > 75.0)) &&
                          capsule(q, limbs.elbow, limbs.wrist, 46, 36) > 8.0;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "sim/base/mesh.h"
+#include "sim/subject/body.h"
 #include "sim/subject/hair_field.h"
 #include "sim/subject/subject.h"
 
@@ -18,7 +19,7 @@ void paint_hands(Mesh& hands);
 void comb_hair(Mesh& hair, const Shape& shape, HairStyle style);
 void paint_hair(Mesh& hair, const Shape& shape, HairStyle style);
 /// Folds: moves vertices and tilts normals; both halves differ.
-void drape_cloth(Mesh& cloth, const Shape& shape);
-void paint_cloth(Mesh& cloth, const Shape& shape);
+void drape_cloth(Mesh& cloth, const Shape& shape, const ArmBends& arms);
+void paint_cloth(Mesh& cloth, const Shape& shape, const ArmBends& arms);
 
 } // namespace keystead::sculpt

@@ -72,16 +72,34 @@ double torso_loft(const Vec3& q) {
 
 } // namespace
 
-double with_torso(const Shape& s, const Vec3& q, double d) {
-    const double out = s.deltoid_out;
+namespace {
+
+double with_shoulder_slope(const Shape& s, const Vec3& q, double d) {
     d = smooth_min(d, torso_loft(q), 36);
-    // Slope of the shoulder: from beside the neck to the tip of the collar bone.
-    d = smooth_min(d, capsule(q, {14, -152, -60}, {168 + 0.7 * out, -214, -56}, 40, 30), 40);
-    d = smooth_min(d, capsule(q, {184 + out, -238, -54}, {193 + out, -335, -56}, 46, 41), 46);
+    // From beside the neck to the tip of the collar bone.
+    const Vec3 tip(168 + 0.7 * s.deltoid_out, -214, -56);
+    return smooth_min(d, capsule(q, {14, -152, -60}, tip, 40, 30), 40);
+}
+
+double with_deltoid_and_chest(const Shape& s, const Vec3& q, double d) {
+    const double out = s.deltoid_out;
     d = smooth_min(d, ellipsoid(q, {186 + out, -246, -55}, {50, 62, 48}), 36);
     d = smooth_min(d, ellipsoid(q, {78, -290, 8 + 6 * s.bust}, {90, 70, 44}), 50);
     if (s.bust > 0.0) d = smooth_min(d, ellipsoid(q, {74, -338, 26}, {64, 66, 50 * s.bust}), 70);
     return smooth_min(d, capsule(q, {20, -196, 6}, {150, -199, -32}, 5.5, 5), 22);
+}
+
+} // namespace
+
+double with_trunk(const Shape& s, const Vec3& q, double d) {
+    return with_deltoid_and_chest(s, q, with_shoulder_slope(s, q, d));
+}
+
+double with_torso(const Shape& s, const Vec3& q, double d) {
+    const double out = s.deltoid_out;
+    d = with_shoulder_slope(s, q, d);
+    d = smooth_min(d, capsule(q, {184 + out, -238, -54}, {193 + out, -335, -56}, 46, 41), 46);
+    return with_deltoid_and_chest(s, q, d);
 }
 
 double with_hollows(const Vec3& q, double d) {

@@ -22,9 +22,12 @@ struct HatSeat {
 };
 HatSeat seat_of(const SubjectForm& form, const Hat& hat);
 
+/// For the eye, or coarse for shadow maps.
+enum class Detail { fine, coarse };
+
 /// Felt with a band: one closed solid; the underside of the brim's front is level with the seat's
 /// origin and stands `brim_mm` out from the band. Colours are shares of the hat's reflectance.
-Mesh hat_mesh(const HatSeat& seat, const Hat& hat);
+Mesh hat_mesh(const HatSeat& seat, const Hat& hat, Detail detail = Detail::fine);
 
 /// Hair inside the crown, laid flat against the head so that it stays there. Moves `mesh`'s
 /// vertices; with `hair_only` just those of Region::hair.
@@ -41,6 +44,7 @@ Vec3 on_lens(const LensSurface& lens, double x_m, double y_m);
 Mesh lens_mesh(const std::array<LensSurface, 2>& lenses);
 
 /// Rims, bridge and temples. Colours are shares of the frame's reflectance.
-Mesh frame_mesh(const SubjectForm& form, const std::array<LensSurface, 2>& lenses);
+Mesh frame_mesh(const SubjectForm& form, const std::array<LensSurface, 2>& lenses,
+                Detail detail = Detail::fine);
 
 } // namespace keystead::worn

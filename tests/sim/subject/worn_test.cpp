@@ -150,8 +150,7 @@ TEST_CASE("Hair under a hat stays inside the crown, and the hat is what is topmo
         CHECK(p.y < seat.crown_m);
     }
     CHECK(made.landmarks.hair_top.y > form.landmarks.hair_top.y);
-    CHECK(made.caster->triangles.size() ==
-          form.caster->triangles.size() + made.hat->triangles.size());
+    CHECK(made.caster->triangles.size() > form.caster->triangles.size() + 1000);
 }
 
 TEST_CASE("A lens is part of its sphere and tipped as the document says") {
@@ -225,9 +224,18 @@ TEST_CASE("Hat and frame are closed solids and go with the head; lenses throw no
     CHECK(open_edges(*form.hat) == 0);
     CHECK(open_edges(*form.frame) == 0);
     CHECK(form.hat->triangles.size() + form.frame->triangles.size() < 16000);
-    CHECK(form.caster->triangles.size() == mean_man().caster->triangles.size() +
-                                               form.hat->triangles.size() +
-                                               form.frame->triangles.size());
+    CHECK(form.caster->triangles.size() <= 25000);
+    std::size_t hat = 0, frame = 0, other = 0;
+    for (const std::uint8_t region : form.caster->regions) {
+        hat += region == static_cast<std::uint8_t>(Region::hat) ? 1 : 0;
+        frame += region == static_cast<std::uint8_t>(Region::glasses) ? 1 : 0;
+        other += 1;
+    }
+    CHECK(hat > 500);
+    // Lenses would have added their own sheets.
+    const Mesh coarse = worn::frame_mesh(mean_man(), form.lens_surfaces, worn::Detail::coarse);
+    CHECK(frame == coarse.positions_m.size());
+    CHECK(other == form.caster->positions_m.size());
     subject.head_turn_deg = 30.0, subject.head_nod_deg = -12.0;
     const PosedSubject posed = pose_subject(form, subject);
     const auto follows = [&](const Mesh& still, const Mesh& moved) {
