@@ -87,7 +87,9 @@ vec3 reflection(Surface s, vec3 v, vec3 l, bool specular, bool skin_wrap) {
     }
 #endif
     vec3 sum = diffuse_reflection(s, cosine, skin_wrap);
-    if (specular && nl > 0.0 && s.finish != finish_eye) {
+    // A card without a surface of its own has no highlight at grazing angles either.
+    bool glossy = s.metal || s.f0 > 0.0;
+    if (specular && glossy && nl > 0.0 && s.finish != finish_eye) {
         sum += specular_reflection(s, v, l, nl);
     }
     return sum;

@@ -106,8 +106,6 @@ void find_unused(const Set& set, Findings& findings) {
         if (given) unused += (unused.empty() ? "" : ", ") + std::string(what);
     };
     name(s.glasses.has_value(), "the lenses of the glasses");
-    name(s.grey_card, "the grey-card head");
-    name(s.iris.rgb != Subject{}.iris.rgb, "the colour of the iris");
     const Proportions& p = s.proportions;
     name(p.preset.starts_with("small") || p.preset.starts_with("large"),
          "the small or large preset");

@@ -18,6 +18,11 @@ inline Material painted(const Reflectance& reflectance, float roughness,
     return {glm::vec3(reflectance.rgb), roughness, 0.04F, false, finish};
 }
 
+/// What a meter is calibrated to: 18 %, without a highlight.
+inline Material grey_card() {
+    return {glm::vec3(0.18F), 1.0F, 0.0F, false, Finish::plain};
+}
+
 inline Material chrome() {
     return metal(glm::vec3(0.62F), 0.22F);
 }

@@ -88,6 +88,8 @@ std::uint64_t colour_key(const Subject& subject) {
         .add(static_cast<double>(subject.clothing_finish))
         .add(subject.hat ? subject.hat->reflectance.rgb : Vec3(-1.0))
         .add(subject.glasses ? subject.glasses->frame.rgb : Vec3(-1.0))
+        .add(subject.iris.rgb)
+        .add(static_cast<double>(subject.grey_card))
         .value();
 }
 
@@ -154,7 +156,7 @@ void make_subject(Studio& studio, const Studio* previous) {
 /// its film is smoother (Ding et al. 2006 and Yoshida et al. 2013, after summaries).
 Material skin_material(const Subject& subject) {
     const auto oil = static_cast<float>(subject.skin_oil);
-    Material skin = materials::painted(subject.skin, 0.46F - 0.14F * oil, Finish::skin);
+    Material skin = materials::painted(subject.skin, 0.46F * (1.0F - 0.30F * oil), Finish::skin);
     skin.f0 = 0.028F + 0.0185F * oil;
     return skin;
 }
@@ -188,7 +190,8 @@ Parts subject_parts(const Studio& studio) {
         part.owner = "subject";
         part.part = piece.part;
         part.mesh = piece.mesh;
-        part.material = piece.material;
+        const bool worn = piece.mesh == posed.hat || piece.mesh == posed.frame;
+        part.material = subject.grey_card && !worn ? materials::grey_card() : piece.material;
         part.mask = ray_mask::subject;
         part.key = ContentKey().add(studio.subject_key).add(piece.part).value();
         parts.push_back(std::move(part));

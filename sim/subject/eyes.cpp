@@ -20,23 +20,23 @@ public:
     }
 };
 
-Vec3 iris_colour(double r, double turn) {
+Vec3 iris_colour(double r, double turn, const Vec3& iris) {
     const double fibres = value_noise({std::cos(turn) * 7.0, std::sin(turn) * 7.0, r * 0.4});
-    Vec3 colour = Vec3(0.10, 0.06, 0.035) * (1.0 + 0.35 * fibres);
+    Vec3 colour = iris * (1.0 + 0.35 * fibres);
     colour *= mix(1.25, 0.35, smooth_step(3.6, iris_radius, r));
     return glm::mix(Vec3(0.015), colour, smooth_step(pupil_radius - 0.1, pupil_radius + 0.25, r));
 }
 
-Vec3 eye_colour(const Vec3& p, double turn) {
+} // namespace
+
+Vec3 eye_colour(const Vec3& p, const Vec3& iris) {
     const double r = std::hypot(p.x, p.y);
     if (p.z < 0.0) return {0.56, 0.45, 0.40};
     Vec3 white(0.62, 0.58, 0.55);
     white = glm::mix(white, Vec3(0.56, 0.40, 0.35), 0.7 * smooth_step(7.5, 11.5, r));
-    return glm::mix(iris_colour(r, turn), white,
+    return glm::mix(iris_colour(r, std::atan2(p.y, p.x), iris), white,
                     smooth_step(iris_radius - 0.25, iris_radius + 0.3, r));
 }
-
-} // namespace
 
 Mesh eye_mesh(const Shape& shape) {
     // Ring radii in front, dense at the pupil's and the iris's edge; then the back half.
@@ -75,7 +75,7 @@ Mesh eye_mesh(const Shape& shape) {
         const Vec3 p = Vec3(mesh.positions_m[i]) * 1000.0;
         // Left eye's points come first of each pair; both are centred on the origin so far.
         const bool right = i % 2 == 1;
-        mesh.colours.emplace_back(eye_colour(p, std::atan2(p.y, p.x)));
+        mesh.colours.emplace_back(eye_colour(p, Subject{}.iris.rgb));
         mesh.roughness.push_back(0.12F);
         mesh.regions.push_back(static_cast<std::uint8_t>(Region::eye));
         mesh.positions_m[i] +=

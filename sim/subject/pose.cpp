@@ -1,4 +1,5 @@
 // Posing: the head turns about the neck pivot, the neck follows, the body stands or sits.
+#include "sim/subject/complexion.h"
 #include "sim/subject/gaze.h"
 #include "sim/subject/landmarks.h"
 #include "sim/subject/paint.h"
@@ -109,8 +110,7 @@ void tint(Mesh& mesh, const Vec3& wanted, const Vec3& painted_for) {
 }
 
 /// Eyeballs turned in the head, still in the form's frame, and the pupils with them.
-Mesh turned_eyes(const SubjectForm& form, const std::array<Mat3, 2>& turns) {
-    Mesh eyes = *form.eyes;
+Mesh turned_eyes(Mesh eyes, const SubjectForm& form, const std::array<Mat3, 2>& turns) {
     for (std::size_t i = 0; i < eyes.positions_m.size(); ++i) {
         const bool left = eyes.positions_m[i].x > 0.0F;
         const Vec3 centre = left ? form.landmarks.eye_left : form.landmarks.eye_right;
@@ -172,13 +172,19 @@ PosedSubject pose_subject(const SubjectForm& form, const Subject& subject, const
     tint(skin, subject.skin.rgb, sculpt::base_skin);
     tint(hair, subject.hair.rgb, sculpt::base_hair);
     tint(cloth, subject.clothing.rgb, sculpt::base_cloth);
+    const std::array<Mat3, 2> turns = gaze_of(form, subject, pose, camera_m);
+    Mesh eyes = *form.eyes;
+    apply_iris(eyes, form, subject.iris.rgb);
+    eyes = posed(turned_eyes(std::move(eyes), form, turns), form, pose, Follow::head);
+    apply_oil(skin, subject.skin_oil);
+    apply_finish(cloth, subject.clothing_finish);
+    if (subject.grey_card)
+        for (Mesh* mesh : {&skin, &hair, &cloth, &eyes}) make_grey_card(*mesh);
     PosedSubject out;
     out.skin = std::make_shared<const Mesh>(std::move(skin));
     out.hair = std::make_shared<const Mesh>(std::move(hair));
     out.clothing = std::make_shared<const Mesh>(std::move(cloth));
-    const std::array<Mat3, 2> turns = gaze_of(form, subject, pose, camera_m);
-    out.eyes =
-        std::make_shared<const Mesh>(posed(turned_eyes(form, turns), form, pose, Follow::head));
+    out.eyes = std::make_shared<const Mesh>(std::move(eyes));
     out.caster =
         std::make_shared<const Mesh>(posed(*form.caster, form, pose, std::nullopt, hair_too));
     out.head_axes = pose.head;

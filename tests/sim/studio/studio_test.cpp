@@ -168,6 +168,34 @@ TEST_CASE("Painting a wall changes its key and keeps its mesh and the rays", "[s
     CHECK(studio->rays == lantern_studio()->rays);
 }
 
+TEST_CASE("Colours of the subject keep the form, the rays and the lights", "[studio]") {
+    const std::map<std::string, void (*)(Set&)> edits{
+        {"skin", [](Set& set) { set.subject.skin.rgb = Vec3(0.1, 0.05, 0.04); }},
+        {"iris", [](Set& set) { set.subject.iris.rgb = Vec3(0.05, 0.11, 0.22); }},
+        {"oil", [](Set& set) { set.subject.skin_oil = 0.7; }},
+        {"grey card", [](Set& set) { set.subject.grey_card = true; }}};
+    for (const auto& [name, edit] : edits) {
+        INFO(name);
+        const auto studio = after(edit);
+        CHECK(studio->form == lantern_studio()->form);
+        CHECK(studio->subject_key != lantern_studio()->subject_key);
+        CHECK(rekeyed(*studio) == Owners{"subject"});
+        CHECK(studio->light_keys == lantern_studio()->light_keys);
+    }
+}
+
+TEST_CASE("Every part of a grey-card subject is a matte 18 % without a highlight", "[studio]") {
+    const auto studio = after([](Set& set) { set.subject.grey_card = true; });
+    for (const ScenePart& part : studio->scene.parts) {
+        if (part.owner != "subject" || part.part == "stool") continue;
+        INFO(part.part);
+        CHECK(part.mesh->colours.empty());
+        CHECK(part.material.albedo == glm::vec3(0.18F));
+        CHECK(part.material.f0 == 0.0F);
+        CHECK(part.material.finish == Finish::plain);
+    }
+}
+
 TEST_CASE("Turning the head keeps the form and re-aims the lights that follow the face",
           "[studio]") {
     const auto studio = after([](Set& set) { set.subject.head_turn_deg += 20.0; });
