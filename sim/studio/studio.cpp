@@ -178,7 +178,7 @@ Parts subject_parts(const Studio& studio) {
          {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
          {"clothing", posed.clothing,
           materials::painted(subject.clothing,
-                             subject.clothing_finish == ClothFinish::satin ? 0.36F : 0.80F,
+                             subject.clothing_finish == ClothFinish::satin ? 0.52F : 0.80F,
                              Finish::cloth)},
          {"eyes", posed.eyes, {glm::vec3(0.62F, 0.60F, 0.57F), 0.12F, 0.04F, false, Finish::eye}},
          {"hat", posed.hat, {felt, 0.90F, 0.04F, false, Finish::plain}},

@@ -17,7 +17,7 @@ void apply_oil(Mesh& skin, double oil) {
 }
 
 void apply_finish(Mesh& clothing, ClothFinish finish) {
-    if (finish == ClothFinish::satin) scale_roughness(clothing, 0.45);
+    if (finish == ClothFinish::satin) scale_roughness(clothing, 0.65);
 }
 
 void apply_iris(Mesh& eyes, const SubjectForm& form, const Vec3& iris) {

@@ -1,14 +1,10 @@
 #include "sim/subject/skin_scale.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace keystead {
 
 namespace {
-
-/// The outer surface reflects this much whatever lies below; the survey's figures include it.
-constexpr double surface_share = 0.03;
 
 double luminance_of(const Vec3& rgb) {
     return glm::dot(rgb, Vec3(0.2126, 0.7152, 0.0722));
@@ -19,21 +15,21 @@ Vec3 colour_of(const SkinRow& row) {
     return row.bands * (row.luminance / luminance_of(row.bands));
 }
 
-/// Below the survey: every channel is attenuated over the same length of more pigment (Beer's law),
-/// as much longer as the luminance asks.
+/// Linear sRGB of the chart's patch, code values 115, 82, 68, scaled to its luminance.
+SkinRow dark_patch() {
+    return {0.1005, {0.1714, 0.0844, 0.0578}};
+}
+
+Vec3 between(const SkinRow& below, const SkinRow& above, double luminance) {
+    const double t = (luminance - below.luminance) / (above.luminance - below.luminance);
+    return glm::mix(colour_of(below), colour_of(above), t);
+}
+
+/// Below the patch its hue and saturation stay.
 Vec3 darker_than_survey(double luminance) {
-    const Vec3 darkest = colour_of(skin_survey()[0]) - surface_share;
-    const Vec3 lighter = colour_of(skin_survey()[1]) - surface_share;
-    const Vec3 absorption = glm::log(lighter / darkest);
-    const auto at = [&](double length) {
-        return surface_share + darkest * glm::exp(-length * absorption);
-    };
-    double low = 0.0, high = 20.0;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (low + high);
-        (luminance_of(at(middle)) > luminance ? low : high) = middle;
-    }
-    return at(0.5 * (low + high));
+    const SkinRow patch = dark_patch();
+    if (luminance > patch.luminance) return between(patch, skin_survey()[0], luminance);
+    return colour_of(patch) * (luminance / patch.luminance);
 }
 
 } // namespace
@@ -52,9 +48,7 @@ Vec3 skin_of_luminance(double luminance) {
     if (wanted < rows[0].luminance) return darker_than_survey(wanted);
     std::size_t next = 1;
     while (next + 1 < rows.size() && rows[next].luminance < wanted) ++next;
-    const SkinRow &below = rows[next - 1], &above = rows[next];
-    const double t = (wanted - below.luminance) / (above.luminance - below.luminance);
-    return glm::mix(colour_of(below), colour_of(above), t);
+    return between(rows[next - 1], rows[next], wanted);
 }
 
 } // namespace keystead

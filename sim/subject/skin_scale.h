@@ -25,8 +25,9 @@ inline constexpr double most_skin_luminance = 0.47;
 
 /// Diffuse reflectance, linear sRGB, of skin of luminous reflectance `luminance` (held within the
 /// two bounds above); its own luminous reflectance is exactly that. Between survey rows by
-/// proportion; below the darkest row the pigment's absorption goes on as it does from the 5th
-/// percentile to the darkest, over the skin surface's own reflection.
+/// proportion; below the darkest toward the dark-skin patch of the colour chart (McCamy, Marcus and
+/// Davidson 1976, Y 0.1005, published as sRGB 115, 82, 68), and below that in its hue. Continuing
+/// the survey's own trend to darker skin came out purple.
 Vec3 skin_of_luminance(double luminance);
 
 } // namespace keystead
