@@ -21,13 +21,6 @@ Outcome check(const StillOptions& options) {
     return std::nullopt;
 }
 
-/// Finer than what a window bakes while one waits.
-BakeOptions still_bake() {
-    BakeOptions options;
-    options.paths = 96;
-    return options;
-}
-
 Result<Still> drawn(const std::shared_ptr<const Studio>& studio, const StillOptions& options) {
     Renderer renderer;
     if (!renderer.problem().empty()) return Problem{"OpenGL", renderer.problem(), ""};
@@ -35,7 +28,9 @@ Result<Still> drawn(const std::shared_ptr<const Studio>& studio, const StillOpti
     const Camera& camera = studio->set.camera;
     renderer.show(studio);
     if (options.indirect) {
-        auto baked = std::make_shared<IndirectLight>(bake_studio(*studio, still_bake()));
+        BakeOptions bake;
+        bake.paths = options.bounce_paths;
+        auto baked = std::make_shared<IndirectLight>(bake_studio(*studio, bake));
         renderer.set_indirect(std::move(baked), *studio);
     }
     renderer.look(options.view ? *options.view

@@ -18,6 +18,7 @@ struct StillOptions {
     std::optional<Display> display; ///< unset: exposed by the camera's settings
     RenderOptions surfaces;
     bool indirect = true;                 ///< light that comes by way of walls and floor
+    int bounce_paths = 96;                ///< a point; finer than what a window bakes at once
     std::function<bool(double)> progress; ///< told the share done, 0..1; false stops
 };
 

@@ -33,6 +33,15 @@ struct StillArguments {
 };
 int still_command(const StillArguments& arguments);
 
+struct PlateArguments {
+    std::string out;
+    std::string kind = "heads"; ///< heads, patterns
+    bool hard = false;          ///< heads: a small lamp instead of a soft box
+    int samples = 0;            ///< 0: the plate's default
+    std::string size;           ///< of one picture, WIDTHxHEIGHT; empty: the plate's default
+};
+int plate_command(const PlateArguments& arguments);
+
 struct PhotometricArguments {
     std::string file;
     std::string polar; ///< SVG to write; empty: none

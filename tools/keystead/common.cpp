@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cstdio>
 #include <filesystem>
+#include <unistd.h>
 
 namespace keystead {
 
@@ -43,6 +44,12 @@ Result<PixelSize> parse_size(const std::string& text) {
     const auto allowed = [](int side) { return side >= 16 && side <= 8192; };
     if (!allowed(size.width) || !allowed(size.height)) return problem;
     return size;
+}
+
+bool show_progress(double share) {
+    if (isatty(STDERR_FILENO) != 0)
+        std::fprintf(stderr, "\r%3.0f %%%s", 100.0 * share, share >= 1.0 ? "\n" : "");
+    return true;
 }
 
 } // namespace keystead

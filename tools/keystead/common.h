@@ -27,4 +27,7 @@ struct PixelSize {
 /// "1280x720"; each side 16..8192.
 Result<PixelSize> parse_size(const std::string& text);
 
+/// Writes the share done to stderr where that is a terminal; never stops anything.
+bool show_progress(double share);
+
 } // namespace keystead

@@ -12,7 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open", "review", "still", "photometric", "import"};
+constexpr std::array command_names{"open",  "review",      "still",
+                                   "plate", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -57,6 +58,17 @@ void describe_still(CLI::App& app, StillArguments& still) {
     app.add_option("--view", still.view, "lens: through the camera; outside: the set from outside")
         ->check(CLI::IsMember({"lens", "outside"}));
     app.add_flag("--direct", still.direct_only, "direct light only, no bounce");
+}
+
+void describe_plate(CLI::App& app, PlateArguments& plate) {
+    app.add_option("--out", plate.out, "picture to write (*.png)")->required();
+    app.add_option("--kind", plate.kind,
+                   "heads: sitters from four sides; patterns: the five reference key directions")
+        ->check(CLI::IsMember({"heads", "patterns"}));
+    app.add_flag("--hard", plate.hard, "heads under a small lamp instead of a soft box");
+    app.add_option("--samples", plate.samples, "samples of every light, 1 to 65536")
+        ->check(CLI::Range(1, 65536));
+    app.add_option("--size", plate.size, "of one picture, WIDTHxHEIGHT");
 }
 
 void describe_photometric(CLI::App& app, PhotometricArguments& photometric) {
@@ -106,6 +118,10 @@ int main(int count, char** words) {
         app.add_subcommand("import", "say what a head, figure or prop file holds");
     describe_photometric(*photometric_app, photometric);
     describe_import(*import_app, import);
+    PlateArguments plate;
+    CLI::App* plate_app =
+        app.add_subcommand("plate", "write a labelled sheet of sitters and lights to compare");
+    describe_plate(*plate_app, plate);
     describe_open(*open_app, open);
     describe_review(*review_app, review);
     describe_still(*still_app, still);
@@ -117,6 +133,7 @@ int main(int count, char** words) {
     }
     if (*open_app) return open_command(open);
     if (*review_app) return review_command(review);
+    if (*plate_app) return plate_command(plate);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);
     return still_command(still);

@@ -6,7 +6,6 @@
 
 #include <cmath>
 #include <cstdio>
-#include <unistd.h>
 
 namespace keystead {
 
@@ -19,13 +18,6 @@ PixelSize frame_size(const Camera& camera) {
         static_cast<int>(std::lround(long_side * camera.sensor_height_mm / camera.sensor_width_mm));
     return camera.orientation == Orientation::upright ? PixelSize{short_side, long_side}
                                                       : PixelSize{long_side, short_side};
-}
-
-/// Progress goes to a terminal only.
-bool show_progress(double share) {
-    if (isatty(STDERR_FILENO) != 0)
-        std::fprintf(stderr, "\r%3.0f %%%s", 100.0 * share, share >= 1.0 ? "\n" : "");
-    return true;
 }
 
 } // namespace

@@ -1,0 +1,43 @@
+// The sets of a contact sheet: sitters, directions and lamps to compare, every one an ordinary set
+// whose lights hang on stands that carry them.
+#pragma once
+
+#include "sim/base/frames.h"
+#include "sim/studio/studio.h"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace keystead {
+
+enum class PlateKind { heads, patterns };
+
+struct PlateCell {
+    Set set;           ///< room, sitter and camera; no light yet
+    Angles key;        ///< where the key stands as seen from the face of the sitter before any turn
+    bool hard = false; ///< an 18 cm reflector, else a 90 cm octa
+    double turn_deg = 0.0; ///< head and shoulders, once the light stands
+    double picture_height_m = 0.5;
+    double fill_below_stops = 3.0; ///< reading of the umbrella behind the camera, below the key's
+};
+
+struct Plate {
+    std::vector<std::string> groups;  ///< equal shares of the columns; may be empty
+    std::vector<std::string> columns; ///< heads of the columns
+    std::vector<std::string> rows;
+    bool name_patterns = false;   ///< the simulation's name is written below each picture
+    std::vector<PlateCell> cells; ///< row by row
+};
+
+/// heads: up to four proportion presets in three volumes of hair from four sides under one key.
+/// patterns: the same presets under a small key at the trade's five reference directions.
+Plate make_plate(PlateKind kind, bool hard);
+
+/// The cell with its key on a stand, 1.4 m from the face and powered so that a flat meter at the
+/// face turned to it reads a little over the camera's f-number; a weak umbrella behind
+/// the camera. The sitter is turned last. `previous` may donate what is the same.
+std::shared_ptr<const Studio> lit_studio(const PlateCell& cell,
+                                         const std::shared_ptr<const Studio>& previous = nullptr);
+
+} // namespace keystead
