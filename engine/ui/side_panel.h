@@ -11,7 +11,7 @@ namespace keystead::ui {
 struct OpenSections {
     bool support = true, placing = false, bags = true, head = false, modifier = false, aim = false,
          loads = false;
-    bool pose = true, looks = false, optics = true, place = true;
+    bool pose = true, looks = true, worn = false, optics = true, place = true;
     bool room = true, background = true;
     bool tall_panel_seen = false;
 };
@@ -41,6 +41,9 @@ void room_panel(Flow& flow, const Set& set, OpenSections& open);
 void background_section(Flow& flow, const Set& set, OpenSections& open);
 void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open);
 
+/// A reflectance by its luminous share, percent: lighter or darker in the same hue.
+void grey_row(Flow& flow, const std::string& label, const std::string& path,
+              const Reflectance& reflectance);
 /// Title and second line beside a mark that is drawn by the caller.
 void panel_title(Flow& flow, const std::string& title, const std::string& second);
 

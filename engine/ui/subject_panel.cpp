@@ -1,12 +1,163 @@
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
-#include "engine/ui/words.h"
+#include "sim/set/field_rules.h"
+#include "sim/subject/skin_scale.h"
 
-#include "engine/ui/marks.h"
+#include <algorithm>
 
 namespace keystead::ui {
 
 namespace {
+
+/// What the window says for the document's words, in their order.
+using Words = std::vector<std::string>;
+const Words postures{"standing", "seated"};
+const Words hair_styles{"none", "cropped", "bob", "tied up", "long", "curly"};
+const Words arm_poses{"hanging", "left hand on the hip", "right hand on the hip",
+                      "both hands on the hips", "crossed"};
+const Words gazes{"straight ahead", "at the camera", "by angles"};
+const Words finishes{"matte", "satin"};
+
+/// A row for a word of the document, shown as `shown` puts it.
+template <class E>
+void word_row(Flow& flow, const char* label, const char* path, E now, const Words& shown) {
+    const int picked = choice_row(flow, label, path, shown[static_cast<std::size_t>(now)], shown);
+    if (picked >= 0) flow.out.perform(set_word(path, word_of(static_cast<E>(picked))));
+}
+
+void angle_row(Flow& flow, const char* label, const char* path, double value, double limit) {
+    number_row(flow, {label, path, value, {Dimension::angle, "°", -limit, limit, 0, {}}, 0.5, {}});
+}
+
+void length_row(Flow& flow, const char* label, const char* path, double value, double low_m,
+                double high_m) {
+    number_row(flow,
+               {label, path, value, {Dimension::length, "m", low_m, high_m, 2, {}}, 0.005, {}});
+}
+
+void millimetre_row(Flow& flow, const char* label, const char* path, double value, double low_mm,
+                    double high_mm) {
+    number_row(flow,
+               {label, path, value, {Dimension::length, "mm", low_mm, high_mm, 0, {}}, 0.5, {}});
+}
+
+void preset_row(Flow& flow, const std::string& preset) {
+    Words shown;
+    std::string now = preset;
+    for (const char* word : preset_words) {
+        shown.emplace_back(word);
+        shown.back().replace(shown.back().find('-'), 1, " ");
+        if (preset == word) now = shown.back();
+    }
+    constexpr const char* path = "subject.proportions.preset";
+    const int picked = choice_row(flow, "proportions", path, now, shown);
+    if (picked >= 0)
+        flow.out.perform(set_word(path, preset_words[static_cast<std::size_t>(picked)]));
+}
+
+void pose_section(Flow& flow, const Subject& s, OpenSections& open) {
+    if (!section(flow, "Pose", {}, open.pose)) return;
+    angle_row(flow, "head turn", "subject.head_turn_deg", s.head_turn_deg, 180);
+    angle_row(flow, "chin up", "subject.head_nod_deg", s.head_nod_deg, 60);
+    angle_row(flow, "head lean", "subject.head_roll_deg", s.head_roll_deg, 60);
+    angle_row(flow, "shoulders turn", "subject.body_turn_deg", s.body_turn_deg, 180);
+    note(flow, "Turns and leans are toward camera right.", flow.colour().text3);
+    flow.skip(4);
+    word_row(flow, "eyes look", "subject.gaze.kind", s.gaze.kind, gazes);
+    if (s.gaze.kind == GazeKind::angles) {
+        angle_row(flow, "to camera right", "subject.gaze.azimuth_deg", s.gaze.azimuth_deg, 180);
+        angle_row(flow, "upward", "subject.gaze.elevation_deg", s.gaze.elevation_deg, 90);
+    }
+    word_row(flow, "arms", "subject.arms", s.arms, arm_poses);
+    word_row(flow, "posture", "subject.posture", s.posture, postures);
+    preset_row(flow, s.proportions.preset);
+    length_row(flow, "stature", "subject.stature_m", s.stature_m, 0.9, 2.3);
+    if (s.posture == Posture::seated)
+        length_row(flow, "seat height", "subject.seat_height_m", s.seat_height_m, 0.2, 1.1);
+    flow.skip(6);
+}
+
+/// Along the scale from very dark to very light, with the colour that goes with each.
+void skin_row(Flow& flow, const Reflectance& skin) {
+    number_row(
+        flow,
+        {"skin reflects",
+         "subject.skin",
+         100.0 * skin.luminous(),
+         {Dimension::plain, "%", 100.0 * least_skin_luminance, 100.0 * most_skin_luminance, 0, {}},
+         0.2,
+         "the scale's end"},
+        [](double percent) {
+            return set_point("subject.skin", skin_of_luminance(percent / 100.0));
+        });
+}
+
+void oil_row(Flow& flow, double oil) {
+    number_row(flow,
+               {"skin oil",
+                "subject.skin_oil",
+                100.0 * oil,
+                {Dimension::plain, "%", 0, 100, 0, {}},
+                0.5,
+                {}},
+               [](double percent) { return set_number("subject.skin_oil", percent / 100.0); });
+}
+
+void looks_section(Flow& flow, const Subject& s, OpenSections& open) {
+    const std::string hair = hair_styles[static_cast<std::size_t>(s.hair_style)] + " hair";
+    if (!section(flow, "Hair, skin, cloth", s.grey_card ? "grey card" : hair, open.looks)) return;
+    word_row(flow, "hair", "subject.hair_style", s.hair_style, hair_styles);
+    if (!s.grey_card) {
+        grey_row(flow, "hair reflects", "subject.hair", s.hair);
+        skin_row(flow, s.skin);
+        oil_row(flow, s.skin_oil);
+        grey_row(flow, "iris reflects", "subject.iris", s.iris);
+        grey_row(flow, "clothing reflects", "subject.clothing", s.clothing);
+        word_row(flow, "clothing", "subject.clothing_finish", s.clothing_finish, finishes);
+    }
+    if (toggle_row(flow, "all a grey card", "subject.grey_card", s.grey_card, "18 %, matte", "no"))
+        flow.out.perform(set_flag("subject.grey_card", !s.grey_card));
+    flow.skip(6);
+}
+
+/// On: with the values an empty object stands for.
+void worn_row(Flow& flow, const char* label, const char* path, bool worn) {
+    if (toggle_row(flow, label, path, worn, "worn", "none"))
+        flow.out.perform(worn ? set_nothing(path) : Command{SetValue{path, "{}"}});
+}
+
+void worn_section(Flow& flow, const Subject& s, OpenSections& open) {
+    const char* summary = s.hat && s.glasses ? "both"
+                          : s.hat            ? "hat"
+                          : s.glasses        ? "glasses"
+                                             : "none";
+    if (!section(flow, "Hat, glasses", summary, open.worn)) return;
+    worn_row(flow, "hat", "subject.hat", s.hat.has_value());
+    if (s.hat) {
+        millimetre_row(flow, "brim", "subject.hat.brim_mm", s.hat->brim_mm, 10, 300);
+        millimetre_row(flow, "crown", "subject.hat.crown_mm", s.hat->crown_mm, 40, 300);
+        number_row(flow, {"front lifts",
+                          "subject.hat.tilt_deg",
+                          s.hat->tilt_deg,
+                          {Dimension::angle, "°", -30, 40, 0, {}},
+                          0.3,
+                          {}});
+        grey_row(flow, "hat reflects", "subject.hat.reflectance", s.hat->reflectance);
+    }
+    worn_row(flow, "glasses", "subject.glasses", s.glasses.has_value());
+    if (s.glasses) {
+        number_row(flow, {"lenses lean",
+                          "subject.glasses.tilt_deg",
+                          s.glasses->tilt_deg,
+                          {Dimension::angle, "°", -10, 30, 0, {}},
+                          0.2,
+                          {}});
+        grey_row(flow, "frame reflects", "subject.glasses.frame", s.glasses->frame);
+    }
+    flow.skip(6);
+}
+
+} // namespace
 
 void grey_row(Flow& flow, const std::string& label, const std::string& path,
               const Reflectance& reflectance) {
@@ -18,136 +169,15 @@ void grey_row(Flow& flow, const std::string& label, const std::string& path,
                 0.2,
                 {}},
                [&](double percent) {
-                   // Lighter or darker in the same hue.
                    const double factor = percent / 100.0 / std::max(1e-4, reflectance.luminous());
                    return set_point(path, glm::min(reflectance.rgb * factor, Vec3(1.0)));
                });
 }
 
-void angle_row(Flow& flow, const char* label, const char* path, double value, double limit) {
-    number_row(flow, {label, path, value, {Dimension::angle, "°", -limit, limit, 0, {}}, 0.5, {}});
-}
-
-} // namespace
-
 void subject_panel(Flow& flow, const Set& set, OpenSections& open) {
-    const Subject& s = set.subject;
-    static const std::vector<std::string> postures{"standing", "seated"};
-    static const std::vector<std::string> styles{"none", "cropped", "bob", "tied"};
-    if (section(flow, "Pose", {}, open.pose)) {
-        angle_row(flow, "head turn", "subject.head_turn_deg", s.head_turn_deg, 180);
-        angle_row(flow, "chin up", "subject.head_nod_deg", s.head_nod_deg, 60);
-        angle_row(flow, "head lean", "subject.head_roll_deg", s.head_roll_deg, 60);
-        angle_row(flow, "shoulders turn", "subject.body_turn_deg", s.body_turn_deg, 180);
-        note(flow, "Turns and leans are toward camera right.", flow.colour().text3);
-        flow.skip(4);
-        const int posture =
-            choice_row(flow, "posture", "subject.posture",
-                       s.posture == Posture::seated ? "seated" : "standing", postures);
-        if (posture >= 0)
-            flow.out.perform(
-                set_word("subject.posture", postures[static_cast<std::size_t>(posture)]));
-        number_row(flow, {"stature",
-                          "subject.stature_m",
-                          s.stature_m,
-                          {Dimension::length, "m", 0.9, 2.3, 2, {}},
-                          0.005,
-                          {}});
-        if (s.posture == Posture::seated)
-            number_row(flow, {"seat height",
-                              "subject.seat_height_m",
-                              s.seat_height_m,
-                              {Dimension::length, "m", 0.2, 1.1, 2, {}},
-                              0.005,
-                              {}});
-        flow.skip(6);
-    }
-    if (section(flow, "Hair, skin, cloth", styles[static_cast<std::size_t>(s.hair_style)] + " hair",
-                open.looks)) {
-        const int style = choice_row(flow, "hair", "subject.hair_style",
-                                     styles[static_cast<std::size_t>(s.hair_style)], styles);
-        if (style >= 0)
-            flow.out.perform(
-                set_word("subject.hair_style", styles[static_cast<std::size_t>(style)]));
-        grey_row(flow, "hair reflects", "subject.hair", s.hair);
-        grey_row(flow, "skin reflects", "subject.skin", s.skin);
-        grey_row(flow, "clothing reflects", "subject.clothing", s.clothing);
-        flow.skip(6);
-    }
-    hairline(flow);
-}
-
-void background_section(Flow& flow, const Set& set, OpenSections& open) {
-    const Background& b = set.background;
-    static const std::vector<std::string> kinds{"none", "paper", "cloth"};
-    const std::string& now = kinds[static_cast<std::size_t>(b.kind)];
-    if (!section(flow, "Background", now, open.background)) return;
-    const int kind = choice_row(flow, "kind", "background.kind", now, kinds);
-    if (kind >= 0)
-        flow.out.perform(set_word("background.kind", kinds[static_cast<std::size_t>(kind)]));
-    if (b.kind != BackgroundKind::none) {
-        const auto row = [&](const char* label, const char* path, double value, double low,
-                             double high) {
-            number_row(flow,
-                       {label, path, value, {Dimension::length, "m", low, high, 2, {}}, 0.01, {}});
-        };
-        row("behind the subject", "background.distance_m", b.distance_m, 0.2, 50);
-        row("to camera right", "background.offset_m", b.offset_m, -20, 20);
-        row("width", "background.width_m", b.width_m, 0.3, 30);
-        row("height", "background.height_m", b.height_m, 0.3, 15);
-        row("runs on the floor", "background.sweep_m", b.sweep_m, 0, 30);
-        grey_row(flow, "reflects", "background.reflectance", b.reflectance);
-    }
-    flow.skip(6);
-}
-
-void room_panel(Flow& flow, const Set& set, OpenSections& open) {
-    const Room& r = set.room;
-    panel_title(flow, "room",
-                number_text(r.width_m, 2) + " × " + number_text(r.depth_m, 2) + " m, ceiling " +
-                    number_text(r.ceiling_m, 2) + " m");
-    if (section(flow, "Room", {}, open.room)) {
-        const auto row = [&](const char* label, const char* path, double value, double low,
-                             double high) {
-            number_row(flow,
-                       {label, path, value, {Dimension::length, "m", low, high, 2, {}}, 0.01, {}});
-        };
-        row("width", "room.width_m", r.width_m, 1, 60);
-        row("depth", "room.depth_m", r.depth_m, 1, 60);
-        row("ceiling", "room.ceiling_m", r.ceiling_m, 1.8, 20);
-        row("left of the subject", "room.left_of_subject_m", r.left_of_subject_m, 0.2, 59);
-        row("behind the subject", "room.behind_subject_m", r.behind_subject_m, 0.2, 59);
-        grey_row(flow, "walls reflect", "room.walls", r.walls);
-        grey_row(flow, "floor reflects", "room.floor", r.floor);
-        flow.skip(6);
-    }
-    background_section(flow, set, open);
-    hairline(flow);
-}
-
-void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open) {
-    const Panel& p = set.panels[index];
-    static const char* kinds[] = {"reflector", "flag", "V-flat", "scrim"};
-    panel_title(flow, p.id, kinds[static_cast<std::size_t>(p.kind)]);
-    if (!section(flow, "Place", {}, open.place)) return;
-    const std::string place = panel_path(p.id, "position_m");
-    const auto at = [&](const char* label, const char* axis, double value, Vec3 unit) {
-        number_row(flow,
-                   {label, place + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
-                   [&](double v) { return set_point(place, p.position_m + unit * (v - value)); });
-    };
-    at("camera right", "/x", p.position_m.x, {1, 0, 0});
-    at("toward camera", "/z", p.position_m.z, {0, 0, 1});
-    at("above the floor", "/y", p.position_m.y, {0, 1, 0});
-    const auto row = [&](const char* label, const char* field, double value, QuantityRule rule) {
-        number_row(flow, {label, panel_path(p.id, field), value, std::move(rule), 0.5, {}});
-    };
-    row("faces", "turn_deg", p.turn_deg, {Dimension::angle, "°", -360, 360, 0, {}});
-    row("leans back", "tilt_deg", p.tilt_deg, {Dimension::angle, "°", -90, 90, 0, {}});
-    if (p.kind == PanelKind::v_flat)
-        row("folds back", "fold_deg", p.fold_deg, {Dimension::angle, "°", 0, 90, 0, {}});
-    grey_row(flow, "reflects", panel_path(p.id, "reflectance"), p.reflectance);
-    flow.skip(6);
+    pose_section(flow, set.subject, open);
+    looks_section(flow, set.subject, open);
+    worn_section(flow, set.subject, open);
     hairline(flow);
 }
 
