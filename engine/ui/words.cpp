@@ -72,6 +72,9 @@ std::string modifier_words(const Modifier& m) {
     case ModifierShape::bare:
         words = "bare lamp";
         break;
+    case ModifierShape::sphere:
+        words = "ball " + metres(m.width_m);
+        break;
     case ModifierShape::disc:
         words = (m.depth_m > 0.02 && m.width_m < 0.75 ? "dish " : "disc ") + metres(m.width_m);
         break;

@@ -19,17 +19,18 @@ Emitter shape_emitter(const Light& light, const SupportPose& pose) {
     const Modifier& modifier = light.modifier;
     Emitter emitter;
     emitter.light = light.id;
-    emitter.shape = modifier.shape;
+    // A diffusing ball shines as a bare lamp of its size does.
+    emitter.shape = modifier.shape == ModifierShape::sphere ? ModifierShape::bare : modifier.shape;
     emitter.centre_m = pose.emitter_m;
     emitter.axes = pose.head_axes;
     emitter.width_m = modifier.width_m;
     emitter.height_m = modifier.height_m;
-    if (modifier.shape == ModifierShape::bare || modifier.shape == ModifierShape::umbrella)
+    if (emitter.shape == ModifierShape::bare || modifier.shape == ModifierShape::umbrella)
         emitter.height_m = modifier.width_m;
     emitter.inner_width_m = modifier.shape == ModifierShape::ring ? modifier.inner_width_m : 0.0;
     emitter.depth_m = modifier.shape == ModifierShape::umbrella ? modifier.depth_m : 0.0;
     emitter.area_m2 = face_area_m2(emitter);
-    emitter.hot_spot = modifier.shape == ModifierShape::bare ? 0.0 : modifier.hot_spot;
+    emitter.hot_spot = emitter.shape == ModifierShape::bare ? 0.0 : modifier.hot_spot;
     emitter.grid = modifier.grid;
     return emitter;
 }

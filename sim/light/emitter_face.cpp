@@ -140,6 +140,7 @@ double face_area_m2(const Emitter& e) {
     const double box = e.width_m * e.height_m;
     switch (e.shape) {
     case ModifierShape::bare:
+    case ModifierShape::sphere:
         return pi * e.width_m * e.width_m;
     case ModifierShape::rectangle:
         return box;

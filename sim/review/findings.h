@@ -16,6 +16,7 @@ void find_about_people(const Bench& bench, Findings& findings);
 void find_about_light(const Bench& bench, const Review& review, Findings& findings);
 void find_about_picture(const Bench& bench, const Review& review, Findings& findings);
 void find_about_room(const Review& review, Findings& findings);
+void find_unused(const Set& set, Findings& findings);
 
 /// "leg 2, 0.30 m from the column", "the column", "the tail".
 std::string where_to_hang(const Ballast& bag);

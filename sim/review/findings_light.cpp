@@ -98,27 +98,6 @@ void find_flare(const Bench& bench, const Review& review, Findings& findings) {
     }
 }
 
-/// Parts of the document that a set may already hold but that no figure and no picture uses yet.
-void find_unused(const Set& set, Findings& findings) {
-    const Subject& s = set.subject;
-    std::string unused;
-    const auto name = [&unused](bool given, const char* what) {
-        if (given) unused += (unused.empty() ? "" : ", ") + std::string(what);
-    };
-    name(s.glasses.has_value(), "the lenses of the glasses");
-    const Proportions& p = s.proportions;
-    name(p.preset.starts_with("small") || p.preset.starts_with("large"),
-         "the small or large preset");
-    name(p.tragion_top_mm || p.nose_length_mm || p.lip_length_mm || p.philtrum_mm ||
-             p.ear_length_mm || p.ear_breadth_mm,
-         "some of the head's measures");
-    if (unused.empty()) return;
-    findings.push_back(
-        {Level::warning, "not-used-yet", "subject",
-         "Kept in the set, but neither drawn nor counted in any figure yet: " + unused + ".",
-         "Judge the set without them, or try them on the day."});
-}
-
 /// Files that could not be used. Without the subject's own, every verdict is about a stand-in.
 void find_unusable_files(const Studio& studio, Findings& findings) {
     for (const Problem& problem : studio.problems) {

@@ -86,8 +86,20 @@ struct EnumWords<HeadKind> {
 };
 template <>
 struct EnumWords<ModifierShape> {
-    static constexpr std::array<const char*, 8> words{"bare",    "disc",     "ring",   "rectangle",
-                                                      "octagon", "umbrella", "sphere", "file"};
+    static constexpr std::array<const char*, 7> words{"bare",    "disc",     "ring",  "rectangle",
+                                                      "octagon", "umbrella", "sphere"};
+};
+template <>
+struct EnumWords<GridReading> {
+    static constexpr std::array<const char*, 3> words{"cells", "full_cutoff", "half_intensity"};
+};
+template <>
+struct EnumWords<ReceptorKind> {
+    static constexpr std::array<const char*, 2> words{"flat", "dome"};
+};
+template <>
+struct EnumWords<PanelFinish> {
+    static constexpr std::array<const char*, 2> words{"matte", "silver"};
 };
 template <>
 struct EnumWords<GridCell> {
@@ -108,7 +120,8 @@ struct EnumWords<AimKind> {
 };
 template <>
 struct EnumWords<PanelKind> {
-    static constexpr std::array<const char*, 4> words{"reflector", "flag", "v_flat", "scrim"};
+    static constexpr std::array<const char*, 5> words{"reflector", "flag", "v_flat", "scrim",
+                                                      "cutter"};
 };
 
 template <class E>

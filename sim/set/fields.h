@@ -21,6 +21,9 @@ struct FieldList<Room> {
         a.field("walls", room.walls, {}, "reflectance");
         a.field("ceiling", room.ceiling, {}, "reflectance");
         a.field("floor", room.floor, {}, "reflectance");
+        a.field("ambient_lx", room.ambient_lx, between(0, 100000),
+                "room light on the face beside the lights");
+        a.field("ambient_k", room.ambient_k, between(1500, 20000), "");
         a.extras(room.extras);
     }
 };
@@ -53,7 +56,37 @@ struct FieldList<Camera> {
         a.field("f_number", c.f_number, between(0.7, 90), "nominal");
         a.field("shutter_s", c.shutter_s, between(1e-5, 60), "");
         a.field("iso", c.iso, between(3, 409600), "arithmetic speed");
+        a.field("white_balance_k", c.white_balance_k, between(1500, 20000), "");
+        a.field("sync_s", c.sync_s, between(1e-5, 1), "shortest time with the whole frame open");
+        a.field("curtain_s", c.curtain_s, between(1e-5, 0.1), "travel of one shutter curtain");
+        a.field("soft_shoulder", c.soft_shoulder, {}, "highlights roll off instead of clipping");
         a.extras(c.extras);
+    }
+};
+
+template <>
+struct FieldList<MeterPoint> {
+    static constexpr const char* name = "meter_point";
+    static void list(auto& a, auto& v) {
+        a.field("id", v.id, at_most(64), "unique among lights, panels, props and meter points");
+        a.field("position_m", v.position_m, between(-60, 60), "");
+        a.field("toward", v.toward, at_most(64), "a light's id, camera, or empty for the angles");
+        a.field("azimuth_deg", v.azimuth_deg, between(-360, 360), "");
+        a.field("elevation_deg", v.elevation_deg, between(-90, 90), "");
+        a.field("receptor", v.receptor, {}, "");
+        a.extras(v.extras);
+    }
+};
+
+template <>
+struct FieldList<MeasuredReading> {
+    static constexpr const char* name = "measured";
+    static void list(auto& a, auto& v) {
+        a.field("light", v.light, at_most(64), "id");
+        a.field("at", v.at, at_most(64), "a meter point's id, or face");
+        a.field("f_number", v.f_number, between(0.5, 256), "exact, of this light alone");
+        a.field("receptor", v.receptor, {}, "");
+        a.extras(v.extras);
     }
 };
 
@@ -96,6 +129,8 @@ struct FieldList<Set> {
         a.field("lights", set.lights, at_most(64), "");
         a.field("panels", set.panels, at_most(64), "");
         a.field("props", set.props, at_most(64), "things from files");
+        a.field("meter_points", set.meter_points, at_most(64), "");
+        a.field("measured", set.measured, at_most(512), "readings of a real meter");
         a.field("meter", set.meter, {}, "receptor constants; contested, hence settings");
         a.field("limits", set.limits, {}, "thresholds of the stability verdict");
         a.extras(set.extras);

@@ -36,6 +36,10 @@ struct FieldList<Head> {
         a.field("colour_k", h.colour_k, between(1500, 20000), "colour temperature");
         a.field("modelling_w", h.modelling_w, between(0, 2000), "modelling lamp, or lamp power");
         a.field("calibration", h.calibration, {}, "one meter reading that fixes the output");
+        a.field("beam_cd_s", h.beam_cd_s, between(1, 1e7),
+                "axial intensity, as fitted, full power");
+        a.field("guide_number_m", h.guide_number_m, between(0.1, 1000), "ISO 100, as fitted, full");
+        a.field("flash_t05_s", h.flash_t05_s, between(1e-6, 0.1), "half-peak width at full power");
         a.extras(h.extras);
     }
 };
@@ -49,6 +53,9 @@ struct FieldList<Grid> {
         a.field("cell_width_m", g.cell_width_m, between(0.001, 0.3), "");
         a.field("cell_depth_m", g.cell_depth_m, between(0.001, 0.5), "");
         a.field("open_fraction", g.open_fraction, between(0.1, 1), "open area");
+        a.field("wall_reflection", g.wall_reflection, between(0, 0.2), "of the cells' walls");
+        a.field("reading", g.reading, {}, "what a printed angle means");
+        a.field("nominal_deg", g.nominal_deg, between(1, 170), "printed whole angle");
         a.field("mass_kg", g.mass_kg, between(0, 5), "");
         a.extras(g.extras);
     }
@@ -60,7 +67,32 @@ struct FieldList<Gel> {
     static void list(auto& a, auto& g) {
         a.field("mired_shift", g.mired_shift, between(-400, 500), "+ warms");
         a.field("transmission", g.transmission, between(0.001, 1), "luminous");
+        a.field("colour", g.colour, {}, "what passes of each primary");
         a.extras(g.extras);
+    }
+};
+
+template <>
+struct FieldList<BarnDoors> {
+    static constexpr const char* name = "barn_doors";
+    static void list(auto& a, auto& v) {
+        a.field("top_deg", v.top_deg, between(0, 180), "flap to beam, 90 = wide open");
+        a.field("bottom_deg", v.bottom_deg, between(0, 180), "");
+        a.field("left_deg", v.left_deg, between(0, 180), "");
+        a.field("right_deg", v.right_deg, between(0, 180), "");
+        a.field("length_m", v.length_m, between(0.02, 0.6), "");
+        a.extras(v.extras);
+    }
+};
+
+template <>
+struct FieldList<PhotometricFile> {
+    static constexpr const char* name = "photometric";
+    static void list(auto& a, auto& v) {
+        a.field("path", v.path, at_most(1024), "IES LM-63 or EULUMDAT, relative to the set");
+        a.field("turn_deg", v.turn_deg, between(-360, 360), "about the beam");
+        a.field("lumens", v.lumens, between(0.1, 1e7), "instead of the file's own flux");
+        a.extras(v.extras);
     }
 };
 
@@ -83,6 +115,13 @@ struct FieldList<Modifier> {
         a.field("hot_spot", m.hot_spot, between(-1, 1),
                 "centre over rim; negative: darker in the middle");
         a.field("turn_deg", m.turn_deg, between(-180, 180), "about the beam");
+        a.field("diffusion_layers", m.diffusion_layers, between(0, 4), "");
+        a.field("beam_exponent", m.beam_exponent, between(0.2, 400), "1 diffuser, more gathers");
+        a.field("cutoff_half_deg", m.cutoff_half_deg, between(1, 90), "90: no cut-off");
+        a.field("cutoff_edge_deg", m.cutoff_edge_deg, between(0.05, 40), "how soft its edge is");
+        a.field("deflector_width_m", m.deflector_width_m, between(0, 2), "disc before the middle");
+        a.field("barn_doors", m.barn_doors, {}, "");
+        a.field("photometric", m.photometric, {}, "measured distribution");
         a.field("grid", m.grid, {}, "");
         a.field("gel", m.gel, {}, "");
         a.extras(m.extras);
@@ -226,8 +265,13 @@ struct FieldList<Panel> {
         a.field("position_m", p.position_m, between(-60, 60), "bottom of the hinge or the middle");
         a.field("turn_deg", p.turn_deg, between(-360, 360), "azimuth the working side faces");
         a.field("fold_deg", p.fold_deg, between(0, 90), "how far each leaf folds back");
+        a.field("roll_deg", p.roll_deg, between(-180, 180), "about the working side's normal");
         a.field("tilt_deg", p.tilt_deg, between(-90, 90), "+ leans the working side upward");
         a.field("reflectance", p.reflectance, {}, "");
+        a.field("finish", p.finish, {}, "");
+        a.field("transmission", p.transmission, between(0, 1), "of a scrim, diffused");
+        a.field("mass_kg", p.mass_kg, between(0.05, 60), "");
+        a.field("support", p.support, {}, "hung at its tip instead of standing");
         a.extras(p.extras);
     }
 };

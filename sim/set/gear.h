@@ -31,12 +31,20 @@ struct Head {
     double diameter_m = 0.13;
     double colour_k = 5600.0;
     double modelling_w = 150.0;
+    /// What fixes a flash's output instead of energy and efficacy: a reading before a beam
+    /// intensity before a guide number. All with the modifier as fitted, full power.
     std::optional<CalibrationReading> calibration;
+    std::optional<double> beam_cd_s;
+    std::optional<double> guide_number_m; ///< at ISO 100
+    double flash_t05_s = 1.0 / 900.0;     ///< at full power, width at half the peak
     Extras extras;
 };
 
-enum class ModifierShape { bare, disc, ring, rectangle, octagon, umbrella };
+/// `sphere` is a diffusing ball about the lamp; `bare` the lamp itself.
+enum class ModifierShape { bare, disc, ring, rectangle, octagon, umbrella, sphere };
 enum class GridCell { round, square };
+/// What a grid's printed degrees mean; `cells`: width and depth are given instead.
+enum class GridReading { cells, full_cutoff, half_intensity };
 
 /// Black-walled cells in front of the emitting face.
 struct Grid {
@@ -44,7 +52,10 @@ struct Grid {
     GridCell cell = GridCell::round;
     double cell_width_m = 0.006;
     double cell_depth_m = 0.012;
-    double open_fraction = 0.92; ///< open area
+    double open_fraction = 0.92;   ///< open area
+    double wall_reflection = 0.02; ///< share of the light on the walls that still gets out
+    GridReading reading = GridReading::cells;
+    double nominal_deg = 40.0; ///< the whole angle, where `reading` is not `cells`
     double mass_kg = 0.2;
     Extras extras;
 };
@@ -52,6 +63,23 @@ struct Grid {
 struct Gel {
     double mired_shift = 0.0;
     double transmission = 1.0; ///< luminous
+    /// Free colour: what passes of each linear sRGB primary, scaled to `transmission`.
+    std::optional<Reflectance> colour;
+    Extras extras;
+};
+
+/// Four flaps at the edge of a reflector; angles between flap and beam, 90 = wide open.
+struct BarnDoors {
+    double top_deg = 90.0, bottom_deg = 90.0, left_deg = 90.0, right_deg = 90.0;
+    double length_m = 0.15;
+    Extras extras;
+};
+
+/// A measured distribution (IES LM-63 or EULUMDAT) in place of the computed one.
+struct PhotometricFile {
+    std::string path;             ///< relative to the set's folder, or absolute
+    double turn_deg = 0.0;        ///< about the beam
+    std::optional<double> lumens; ///< instead of the file's own flux
     Extras extras;
 };
 
@@ -68,6 +96,16 @@ struct Modifier {
     double transmission = 0.45; ///< fraction of the lamp's light that leaves the face
     double hot_spot = 0.15; ///< exitance 1 + hot_spot·(1/2 - r²)·2, r = 0 centre, 1 rim; mean 1
     double turn_deg = 0.0;  ///< about the beam axis, lays a strip on its side
+    int diffusion_layers = 1;
+    /// Radiance off the axis goes with cos^(beam_exponent - 1): 1 is a matt diffuser, more a
+    /// reflector that gathers.
+    double beam_exponent = 1.0;
+    /// Snoot or optical spot: nothing leaves further from the axis than this; 90 = no cut-off.
+    double cutoff_half_deg = 90.0;
+    double cutoff_edge_deg = 2.0;   ///< over how many degrees the edge falls from full to none
+    double deflector_width_m = 0.0; ///< dish: opaque disc before the middle
+    std::optional<BarnDoors> barn_doors;
+    std::optional<PhotometricFile> photometric;
     std::optional<Grid> grid;
     std::optional<Gel> gel;
     Extras extras;
@@ -175,9 +213,10 @@ struct Light {
     Extras extras;
 };
 
-enum class PanelKind { reflector, flag, v_flat, scrim };
+enum class PanelKind { reflector, flag, v_flat, scrim, cutter };
+enum class PanelFinish { matte, silver };
 
-/// A flat surface, or two hinged ones (v_flat), standing on the floor.
+/// A flat surface, or two hinged ones (v_flat), standing on the floor or hung on a support.
 struct Panel {
     std::string id;
     PanelKind kind = PanelKind::v_flat;
@@ -185,9 +224,15 @@ struct Panel {
     double height_m = 2.4;
     Vec3 position_m{1.2, 0.0, 0.0}; ///< bottom of the hinge, or of the middle
     double turn_deg = -90.0;        ///< azimuth the working side faces
+    double roll_deg = 0.0;          ///< about the working side's normal
     double fold_deg = 60.0;         ///< v_flat: how far each leaf folds back, 0 = flat
     double tilt_deg = 0.0;          ///< + leans the working side upward
     Reflectance reflectance{Vec3(0.035)};
+    PanelFinish finish = PanelFinish::matte;
+    double transmission = 0.0; ///< scrim: share of the light that goes through, diffused
+    double mass_kg = 1.5;
+    /// Where it is given, the panel's middle hangs at the support's tip and `position_m` is unused.
+    std::optional<Support> support;
     Extras extras;
 };
 

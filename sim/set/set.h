@@ -22,6 +22,8 @@ struct Room {
     Reflectance walls{Vec3(0.56, 0.545, 0.52)};
     Reflectance ceiling{Vec3(0.70)};
     Reflectance floor{Vec3(0.23, 0.225, 0.215)};
+    double ambient_lx = 0.0; ///< room light on the face that the flash does not make
+    double ambient_k = 3000.0;
     Extras extras;
 };
 
@@ -51,6 +53,32 @@ struct Camera {
     double f_number = 8.0; ///< nominal; computed with the exact power of sqrt 2 (or third)
     double shutter_s = 1.0 / 125.0;
     double iso = 100.0;
+    double white_balance_k = 5600.0;
+    double sync_s = 1.0 / 200.0; ///< shortest time with the whole frame open at once
+    double curtain_s = 0.004;    ///< travel of one curtain over the frame's short side
+    bool soft_shoulder = true;   ///< of the picture: highlights roll off instead of clipping
+    Extras extras;
+};
+
+enum class ReceptorKind { flat, dome };
+
+/// A meter held somewhere in the set.
+struct MeterPoint {
+    std::string id;
+    Vec3 position_m{0.0, 1.5, 0.1};
+    /// Toward a light's id, "camera", or the angles below when empty.
+    std::string toward = "camera";
+    double azimuth_deg = 0.0, elevation_deg = 0.0;
+    ReceptorKind receptor = ReceptorKind::dome;
+    Extras extras;
+};
+
+/// What a hand meter really read of one light alone.
+struct MeasuredReading {
+    std::string light;
+    std::string at = "face"; ///< a meter point's id, or the face
+    double f_number = 8.0;   ///< exact, at the camera's ISO (and shutter, continuous light)
+    ReceptorKind receptor = ReceptorKind::flat; ///< flat: held toward the light; dome: as the point
     Extras extras;
 };
 
@@ -83,6 +111,8 @@ struct Set {
     std::vector<Light> lights;
     std::vector<Panel> panels;
     std::vector<Prop> props;
+    std::vector<MeterPoint> meter_points;
+    std::vector<MeasuredReading> measured;
     MeterSettings meter;
     StabilityLimits limits;
     Extras extras;

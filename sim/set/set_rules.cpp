@@ -113,6 +113,10 @@ Outcome modifier_rules(const Modifier& modifier, const std::string& path) {
     if (modifier.shape == ModifierShape::ring && modifier.inner_width_m >= modifier.width_m)
         rules.add("inner_width_m", number_text(modifier.inner_width_m),
                   "is not below the ring's width " + number_text(modifier.width_m));
+    if (modifier.deflector_width_m > 0.0)
+        rules.above("deflector_width_m", modifier.deflector_width_m, 0.95 * modifier.width_m,
+                    "95 % of the modifier's width ");
+    if (modifier.photometric) path_rules(modifier.photometric->path, "photometric.path", rules);
     if (modifier.shape == ModifierShape::umbrella)
         rules.above("depth_m", modifier.depth_m, modifier.width_m / 2.0,
                     "half the umbrella's width ");
@@ -150,6 +154,8 @@ Outcome cross_field_rules(const Set& set) {
     for (std::size_t i = 0; i < set.panels.size(); ++i) {
         const std::string path = "panels[" + std::to_string(i) + "]";
         id_rules(set.panels[i].id, path + ".id", seen, rules);
+        if (set.panels[i].support)
+            rules.add(support_rules(*set.panels[i].support, path + ".support"));
     }
     if (set.subject.file) path_rules(set.subject.file->path, "subject.file.path", rules);
     for (std::size_t i = 0; i < set.props.size(); ++i) {
@@ -157,6 +163,8 @@ Outcome cross_field_rules(const Set& set) {
         id_rules(set.props[i].id, path + ".id", seen, rules);
         path_rules(set.props[i].path, path + ".path", rules);
     }
+    for (std::size_t i = 0; i < set.meter_points.size(); ++i)
+        id_rules(set.meter_points[i].id, "meter_points[" + std::to_string(i) + "].id", seen, rules);
     return rules.first();
 }
 

@@ -76,6 +76,7 @@ Mesh bulb(const Emitter& e) {
 Mesh face_mesh(const Emitter& e) {
     switch (e.shape) {
     case ModifierShape::bare:
+    case ModifierShape::sphere:
         return bulb(e);
     case ModifierShape::rectangle:
         return rectangle(e);

@@ -207,6 +207,7 @@ void add_shell(PartList& list, const Light& light, const Emitter& emitter, const
     const bool shallow = light.modifier.depth_m < 0.45 * emitter.width_m;
     switch (emitter.shape) {
     case ModifierShape::bare:
+    case ModifierShape::sphere:
         return add_socket(list, emitter, place);
     case ModifierShape::ring:
         return add_ring(list, light, emitter);

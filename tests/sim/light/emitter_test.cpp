@@ -154,7 +154,7 @@ TEST_CASE("Stored energy, efficacy and losses make the face's exitance", "[emitt
     CHECK(emitter.power == Approx(0.125));
     light.on = false;
     CHECK(make_emitter(light, pose, {}).power == 0.0);
-    light.modifier.gel = Gel{159.0, 0.5, {}};
+    light.modifier.gel = Gel{159.0, 0.5, {}, {}};
     const Emitter gelled = make_emitter(light, pose, {});
     CHECK(gelled.exitance * gelled.area_m2 == Approx(3500.0));
     CHECK(gelled.colour.r > 1.3);

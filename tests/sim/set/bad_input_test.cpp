@@ -95,7 +95,7 @@ TEST_CASE("Limits between fields are named by the gear they belong to", "[set][b
 
 TEST_CASE("Unknown kinds list what is allowed", "[set][bad]") {
     check_says(example::with("\"v_flat\"", "\"curtain\""),
-               "panels[0].kind: \"curtain\" is not one of reflector, flag, v_flat or scrim");
+               "panels[0].kind: \"curtain\" is not one of reflector, flag, v_flat, scrim or cutter");
     check_says(example::with("\"kind\": \"point\"", "\"kind\": \"ceiling\""),
                "is not one of landmark, point or angles");
     check_says(example::with("\"octa-120\"", "\"octa-12\""),

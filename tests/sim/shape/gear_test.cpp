@@ -270,7 +270,7 @@ TEST_CASE("Keys follow the geometry and leave power and colour alone", "[shape]"
     light.head.power_stops_below = 3.0;
     light.head.energy_ws = 800.0;
     light.on = false;
-    light.modifier.gel = Gel{-100.0, 0.5, {}};
+    light.modifier.gel = Gel{-100.0, 0.5, {}, {}};
     CHECK(light_key(light, built.pose) == key);
     light.modifier.grid = Grid{};
     CHECK(light_key(light, built.pose) != key);

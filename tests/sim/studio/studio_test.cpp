@@ -141,7 +141,7 @@ TEST_CASE("Power, gel, on, colour temperature and exposure rebuild nothing", "[s
         {"on", [](Set& set) { set.lights[0].on = false; }},
         {"gel",
          [](Set& set) {
-             set.lights[0].modifier.gel = Gel{-120.0, 0.4, {}};
+             set.lights[0].modifier.gel = Gel{-120.0, 0.4, {}, {}};
          }},
         {"kelvin", [](Set& set) { set.lights[0].head.colour_k = 3200.0; }},
         {"role", [](Set& set) { set.lights[0].role = "fill"; }},

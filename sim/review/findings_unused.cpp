@@ -1,0 +1,68 @@
+// Parts of the document that a set may already hold but that no figure and no picture uses yet. A
+// line goes when its part is built.
+#include "sim/review/findings.h"
+
+namespace keystead {
+
+namespace {
+
+struct Unused {
+    std::string words;
+    void name(bool given, const char* what) {
+        if (!given || words.find(what) != std::string::npos) return;
+        words += (words.empty() ? "" : ", ") + std::string(what);
+    }
+};
+
+void name_subject(const Subject& s, Unused& unused) {
+    unused.name(s.glasses.has_value(), "the lenses of the glasses");
+    const Proportions& p = s.proportions;
+    unused.name(p.preset.starts_with("small") || p.preset.starts_with("large"),
+                "the small or large preset");
+    unused.name(p.tragion_top_mm || p.nose_length_mm || p.lip_length_mm || p.philtrum_mm ||
+                    p.ear_length_mm || p.ear_breadth_mm,
+                "some of the head's measures");
+}
+
+void name_light(const Light& light, Unused& unused) {
+    const Head& head = light.head;
+    unused.name(head.beam_cd_s || head.guide_number_m, "beam intensity or guide number");
+    const Modifier& m = light.modifier;
+    unused.name(m.beam_exponent != 1.0 || m.cutoff_half_deg < 90.0, "a beam's exponent or cut-off");
+    unused.name(m.deflector_width_m > 0.0, "a dish's deflector");
+    unused.name(m.barn_doors.has_value(), "barn doors");
+    unused.name(m.photometric.has_value(), "measured distributions");
+    unused.name(m.grid && m.grid->reading != GridReading::cells, "a grid's printed angle");
+    unused.name(m.gel && m.gel->colour, "a gel's free colour");
+}
+
+void name_panel(const Panel& panel, Unused& unused) {
+    unused.name(panel.finish == PanelFinish::silver, "silver panels");
+    unused.name(panel.transmission > 0.0, "what scrims let through");
+    unused.name(panel.support.has_value(), "panels on supports");
+    unused.name(panel.roll_deg != 0.0, "a panel's roll");
+}
+
+void name_rest(const Set& set, Unused& unused) {
+    unused.name(set.room.ambient_lx > 0.0, "room light");
+    unused.name(set.camera.white_balance_k != Camera{}.white_balance_k, "white balance");
+    unused.name(!set.meter_points.empty(), "meter points");
+    unused.name(!set.measured.empty(), "measured readings");
+}
+
+} // namespace
+
+void find_unused(const Set& set, Findings& findings) {
+    Unused unused;
+    name_subject(set.subject, unused);
+    for (const Light& light : set.lights) name_light(light, unused);
+    for (const Panel& panel : set.panels) name_panel(panel, unused);
+    name_rest(set, unused);
+    if (unused.words.empty()) return;
+    findings.push_back(
+        {Level::warning, "not-used-yet", "set",
+         "Kept in the set, but neither drawn nor counted in any figure yet: " + unused.words + ".",
+         "Judge the set without them, or try them on the day."});
+}
+
+} // namespace keystead
