@@ -43,10 +43,7 @@ Emitter make_emitter(const Light& light, const SupportPose& pose, const MeterSet
     emitter.power = light.on ? power_factor(light.head.power_stops_below) : 0.0;
     const double shift = light.modifier.gel ? light.modifier.gel->mired_shift : 0.0;
     emitter.colour = lamp_colour(gelled_colour_k(light.head.colour_k, shift));
-    emitter.exitance = light.head.calibration
-                           ? calibrated_exitance(emitter, *light.head.calibration, light.head.kind,
-                                                 meter.flat_c_lx_s)
-                           : face_output(light) / emitter.area_m2;
+    emitter.exitance = full_power_exitance(emitter, light, meter);
     return emitter;
 }
 

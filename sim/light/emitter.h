@@ -39,8 +39,8 @@ struct EmitterPoint {
     double relative_exitance = 1.0;
 };
 
-/// The face of `light` posed as `pose`, with output from its calibration reading where there is
-/// one (taken with grid and gel as fitted), else from energy, efficacy, transmission and gel.
+/// The face of `light` posed as `pose`, with the output that the head states (see
+/// `full_power_exitance` in output.h).
 Emitter make_emitter(const Light& light, const SupportPose& pose, const MeterSettings& meter);
 
 /// About `count` low-discrepancy points over the face, uniform by area and the same every time: the

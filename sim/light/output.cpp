@@ -1,5 +1,6 @@
 #include "sim/light/output.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace keystead {
@@ -83,6 +84,32 @@ double calibrated_exitance(const Emitter& emitter, const CalibrationReading& rea
                             (kind == HeadKind::continuous ? reading.shutter_s : 1.0);
     return per_exitance > 0.0 ? exposure / power_factor(reading.stops_below_full) / per_exitance
                               : 0.0;
+}
+
+double axial_intensity(const Emitter& emitter) {
+    // A disc of diameter D reads 1/(4 k²) below a point at k D: 1e-6 here.
+    constexpr double sizes_away = 500.0;
+    const double far_m = sizes_away * std::max({emitter.width_m, emitter.height_m, 0.01});
+    return axial_exposure(emitter, far_m) * far_m * far_m;
+}
+
+double full_power_exitance(const Emitter& emitter, const Light& light, const MeterSettings& meter) {
+    const Head& head = light.head;
+    if (head.calibration)
+        return calibrated_exitance(emitter, *head.calibration, head.kind, meter.flat_c_lx_s);
+    const bool flash = head.kind == HeadKind::flash;
+    if (flash && (head.beam_cd_s || head.guide_number_m)) {
+        constexpr double guide_iso = 100.0;
+        const double wanted = head.beam_cd_s
+                                  ? *head.beam_cd_s
+                                  : intensity_of_guide_number_cd_s(*head.guide_number_m, guide_iso,
+                                                                   meter.flat_c_lx_s);
+        Emitter unit = emitter;
+        unit.exitance = 1.0;
+        const double per_exitance = axial_intensity(unit);
+        return per_exitance > 0.0 ? wanted / per_exitance : 0.0;
+    }
+    return face_output(light) / emitter.area_m2;
 }
 
 } // namespace keystead

@@ -48,4 +48,14 @@ double axial_exposure(const Emitter& emitter, double distance_m);
 double calibrated_exitance(const Emitter& emitter, const CalibrationReading& reading, HeadKind kind,
                            double flat_c_lx_s);
 
+/// Intensity on the axis at full power, seen from so far away that the face is a point: cd·s of a
+/// flash, cd of continuous light.
+double axial_intensity(const Emitter& emitter);
+
+/// What the head and modifier of `light` give `emitter` (its face, without output yet): mean
+/// exitance at full power, from the first of these that the head states: calibration reading, beam
+/// intensity, guide number (the last two for flash only, all with the modifier as fitted), stored
+/// energy or lumens.
+double full_power_exitance(const Emitter& emitter, const Light& light, const MeterSettings& meter);
+
 } // namespace keystead

@@ -3,6 +3,7 @@
 #include "sim/light/stops.h"
 #include "sim/review/findings.h"
 #include "sim/review/say.h"
+#include "sim/review/ways_out.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,23 +20,17 @@ std::string f_words(double f_number) {
 
 /// Lights that cannot follow when all are changed by `stops`.
 void find_power(const Bench& bench, double stops, Findings& findings) {
-    for (const Light& light : bench.studio.set.lights) {
-        if (!light.on) continue;
-        const Head& head = light.head;
-        const double wanted_below = head.power_stops_below - stops;
-        if (wanted_below >= -0.05 && wanted_below <= head.range_stops + 0.05) continue;
-        const bool more = stops > 0.0;
-        const double left =
-            more ? head.power_stops_below : head.range_stops - head.power_stops_below;
-        const double short_by = std::abs(stops) - left;
-        findings.push_back(
-            {Level::note, "power-short", light.id,
-             "Has only " + say::stops(left) + " left to " + (more ? "full" : "its lowest") +
-                 " power; the exposure asks for " + say::more_or_less(stops) + ".",
-             more ? "Bring it to " + say::number(100.0 * std::exp2(-short_by / 2.0), 0) +
-                        " % of its distance, or a stronger head."
-                  : "Take it to " + say::number(100.0 * std::exp2(short_by / 2.0), 0) +
-                        " % of its distance, or cut it with a scrim or gel."});
+    const auto& lights = bench.studio.set.lights;
+    for (std::size_t i = 0; i < lights.size(); ++i) {
+        if (!lights[i].on) continue;
+        const PowerSetting setting = power_after(lights[i].head, stops);
+        if (setting.reached()) continue;
+        findings.push_back({Level::warning,
+                            setting.missing_stops > 0.0 ? "power-short" : "power-over",
+                            lights[i].id,
+                            "The exposure asks this light for " + say::more_or_less(stops) + ". " +
+                                beyond_range(setting),
+                            ways_out(bench, i, setting)});
     }
 }
 

@@ -26,7 +26,8 @@ void name_subject(const Subject& s, Unused& unused) {
 
 void name_light(const Light& light, Unused& unused) {
     const Head& head = light.head;
-    unused.name(head.beam_cd_s || head.guide_number_m, "beam intensity or guide number");
+    unused.name(head.kind == HeadKind::continuous && (head.beam_cd_s || head.guide_number_m),
+                "a continuous light's flash guide number");
     const Modifier& m = light.modifier;
     unused.name(m.beam_exponent != 1.0 || m.cutoff_half_deg < 90.0, "a beam's exponent or cut-off");
     unused.name(m.deflector_width_m > 0.0, "a dish's deflector");
