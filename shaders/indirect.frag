@@ -1,4 +1,6 @@
 // Diffuse reflection of baked irradiance where this surface is the one the pixel sees.
+#include "lens.glsl"
+
 in vec3 v_position;
 in vec3 v_first;
 in vec3 v_second;
@@ -23,7 +25,7 @@ void main() {
         distance(seen.xyz, v_position) > 1e-4 * distance(seen.xyz, eye)) {
         discard;
     }
-    vec3 reflected = texelFetch(g_surface, pixel, 0).rgb / 3.14159265;
+    vec3 reflected = seen_through(pixel) * texelFetch(g_surface, pixel, 0).rgb / 3.14159265;
     first = vec4(reflected * v_first, 1.0);
     second = vec4(reflected * v_second, 1.0);
     third = vec4(reflected * v_third, 1.0);

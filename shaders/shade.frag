@@ -1,6 +1,9 @@
 // Adds a few points of one light to its layer: shadow, cosines, distance, reflection.
 #include "surface.glsl"
 #include "emitter.glsl"
+#ifdef LENSED
+#include "lens.glsl"
+#endif
 
 #ifdef ONE_POINT
 // One point with at most one map: what software renderers draw, without loops and indexed uniforms.
@@ -96,20 +99,35 @@ vec3 light_of_point(Surface s, vec3 v, int p, vec3 mirrored) {
 }
 
 void main() {
+    ivec2 pixel = ivec2(gl_FragCoord.xy);
+    vec3 from = eye;
+    float share = 1.0; // of the radiance that comes to the eye
+#ifdef MIRRORED
+    // The G-buffer holds what the lenses mirror; it is seen from the place on the lens.
+    vec4 lens = lens_at(pixel);
+    from = lens.xyz;
+    share = lens.w;
+    pixel = in_lens_box(pixel);
+#elif defined(LENSED)
+    share = seen_through(pixel);
+#endif
     Surface s;
-    if (!read_surface(ivec2(gl_FragCoord.xy), s)) {
+    if (share <= 0.0 || !read_surface(pixel, s)) {
         discard;
     }
-    vec3 v = normalize(eye - s.position);
+    vec3 v = normalize(from - s.position);
     vec3 sum = vec3(0.0);
     vec3 mirrored = vec3(0.0);
 #ifdef SPECIAL
+#ifndef MIRRORED
     if (!is_special(s)) {
         discard;
     }
+#endif
     if (s.emitting_light == light_index) {
-        float footprint = pixel_slope * length(eye - s.position);
-        radiance = vec4(vec3(float(point_count) * seen_radiance(s.position, v, footprint)), 1.0);
+        float footprint = pixel_slope * length(from - s.position);
+        float sent = float(point_count) * seen_radiance(s.position, v, footprint);
+        radiance = vec4(vec3(share * sent), 1.0);
         return;
     }
     if (specular && s.finish == finish_eye) {
@@ -127,5 +145,5 @@ void main() {
         // More from above, as under a bright ceiling.
         sum += float(point_count) * s.albedo / pi * ambient * (0.75 + 0.25 * s.normal.y);
     }
-    radiance = vec4(sum, 1.0);
+    radiance = vec4(share * sum, 1.0);
 }

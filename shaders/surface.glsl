@@ -17,7 +17,11 @@ bool read_surface(ivec2 pixel, out Surface s) {
     }
     vec4 normals = texelFetch(g_normals, pixel, 0);
     vec4 surface = texelFetch(g_surface, pixel, 0);
+#ifdef MIRRORED
+    vec2 tangent = vec2(0.0); // nothing that a lens mirrors is looked at so closely
+#else
     vec2 tangent = texelFetch(g_tangent, pixel, 0).xy;
+#endif
     int part = int(position.w + 0.5) - 1;
     vec4 material = texelFetch(materials, ivec2(part & 255, part >> 8), 0);
     s.position = position.xyz;

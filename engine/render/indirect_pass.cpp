@@ -70,6 +70,7 @@ void upload_indirect(IndirectPass& pass, const Geometry& geometry, const Indirec
                      std::span<const int> baked_parts) {
     pass.emitters = light.emitters;
     pass.sets_done = 0;
+    pass.baked_parts.assign(baked_parts.begin(), baked_parts.end());
     const std::size_t groups = groups_of(light.emitters);
     pass.values.clear();
     pass.arrays.clear();
@@ -89,9 +90,9 @@ void upload_indirect(IndirectPass& pass, const Geometry& geometry, const Indirec
     glBindVertexArray(0);
 }
 
-void add_indirect(IndirectPass& pass, const GBuffer& buffer, const Geometry& geometry,
-                  const View& view, int width_px, int height_px, const Texture& layers,
-                  std::span<const int> targets) {
+void add_indirect(IndirectPass& pass, const GBuffer& buffer, const LensBuffer* lens,
+                  const Geometry& geometry, const View& view, int width_px, int height_px,
+                  const Texture& layers, std::span<const int> targets) {
     glViewport(0, 0, width_px, height_px);
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
@@ -106,6 +107,7 @@ void add_indirect(IndirectPass& pass, const GBuffer& buffer, const Geometry& geo
     bind_texture(1, GL_TEXTURE_2D, buffer.surface.id());
     pass.program.set("g_position", 0);
     pass.program.set("g_surface", 1);
+    bind_lens(pass.program, lens, 2);
     pass.program.set("eye", glm::vec3(view.eye_m));
     pass.program.set("clip_from_room", clip);
     for (std::size_t group = 0; group < groups_of(pass.emitters); ++group) {

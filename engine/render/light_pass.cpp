@@ -9,7 +9,18 @@ namespace keystead {
 namespace {
 
 /// Texture units of the shading pass.
-enum Unit { unit_position, unit_normals, unit_surface, unit_tangent, unit_materials, unit_maps };
+enum Unit {
+    unit_position,
+    unit_normals,
+    unit_surface,
+    unit_tangent,
+    unit_materials,
+    unit_maps,
+    unit_lens
+};
+
+/// Which pixels a draw of the shading pass is for.
+enum class Shaded { plain, special, mirrored };
 
 void grow_maps(ShadowMaps& shadow, int needed) {
     if (static_cast<int>(shadow.targets.size()) >= needed) return;
@@ -72,11 +83,15 @@ void set_points(Program& program, std::span<const LightPoint> points) {
     program.set("map_texel", std::span<const glm::vec4>(texels).first(used_maps));
 }
 
+/// A G-buffer's pictures: the view's, or what the lenses mirror.
+void bind_surfaces(const Texture& position, const Texture& normals, const Texture& surface) {
+    bind_texture(unit_position, GL_TEXTURE_2D, position.id());
+    bind_texture(unit_normals, GL_TEXTURE_2D, normals.id());
+    bind_texture(unit_surface, GL_TEXTURE_2D, surface.id());
+}
+
 void bind_inputs(Program& program, const GBuffer& buffer, const Geometry& geometry,
                  const ShadowMaps& maps) {
-    bind_texture(unit_position, GL_TEXTURE_2D, buffer.position.id());
-    bind_texture(unit_normals, GL_TEXTURE_2D, buffer.normals.id());
-    bind_texture(unit_surface, GL_TEXTURE_2D, buffer.surface.id());
     bind_texture(unit_tangent, GL_TEXTURE_2D, buffer.tangent.id());
     bind_texture(unit_materials, GL_TEXTURE_2D, geometry.materials.id());
     bind_texture(unit_maps, GL_TEXTURE_2D_ARRAY, maps.maps.id());
@@ -94,10 +109,12 @@ int cell_of(const Emitter& emitter) {
 
 /// The shading program for this kind of light and number of maps.
 Program* variant(LightPass& pass, const Emitter& emitter, std::span<const LightPoint> points,
-                 bool special) {
+                 Shaded shaded, bool lensed) {
     std::string defines = "#define GRID_CELL " + std::to_string(cell_of(emitter)) + '\n';
     if (emitter.shape != ModifierShape::umbrella) defines += "#define NO_CAP\n";
-    if (special) defines += "#define SPECIAL\n";
+    if (shaded != Shaded::plain) defines += "#define SPECIAL\n";
+    if (shaded == Shaded::mirrored) defines += "#define MIRRORED\n";
+    if (lensed) defines += "#define LENSED\n";
     if (points.size() == 1 && points[0].views.size() <= 1) defines += "#define ONE_POINT\n";
     const auto known = pass.shade.find(defines);
     if (known != pass.shade.end()) return &known->second;
@@ -108,10 +125,6 @@ Program* variant(LightPass& pass, const Emitter& emitter, std::span<const LightP
     }
     return &pass.shade.emplace(defines, std::move(made).value()).first->second;
 }
-
-struct Rectangle {
-    int left = 0, bottom = 0, width = 0, height = 0;
-};
 
 /// Pixels that a box can cover; everything if it reaches behind the eye.
 void add_pixels(const Box& box, const glm::mat4& clip, const PictureFrame& frame, glm::vec2& low,
@@ -128,7 +141,7 @@ void add_pixels(const Box& box, const glm::mat4& clip, const PictureFrame& frame
 }
 
 /// Where hair, eyes and the light's own face can be in the picture.
-Rectangle special_rectangle(const Geometry& geometry, const PictureFrame& frame, int light_index) {
+PixelBox special_box(const Geometry& geometry, const PictureFrame& frame, int light_index) {
     const glm::mat4 clip =
         clip_from_room(frame.view, frame.width_px, frame.height_px, glm::vec2(0.0F));
     glm::vec2 low(static_cast<float>(frame.width_px), static_cast<float>(frame.height_px));
@@ -147,6 +160,19 @@ Rectangle special_rectangle(const Geometry& geometry, const PictureFrame& frame,
     if (high.x <= low.x || high.y <= low.y || high == glm::vec2(2.0F)) return {};
     return {static_cast<int>(low.x), static_cast<int>(low.y), static_cast<int>(high.x - low.x),
             static_cast<int>(high.y - low.y)};
+}
+
+PixelBox box_for(Shaded shaded, const LensBuffer* lens, const Geometry& geometry,
+                 const PictureFrame& frame, int light_index) {
+    switch (shaded) {
+    case Shaded::special:
+        return special_box(geometry, frame, light_index);
+    case Shaded::mirrored:
+        return lens != nullptr ? lens->sight.box : PixelBox{};
+    case Shaded::plain:
+        break;
+    }
+    return {0, 0, frame.width_px, frame.height_px};
 }
 
 void set_frame(Program& program, const LightPass& pass, const PictureFrame& frame,
@@ -205,9 +231,9 @@ void draw_maps(LightPass& pass, const Geometry& geometry, std::span<const LightP
         }
 }
 
-void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geometry,
-                  const PictureFrame& frame, const Emitter& emitter, int light_index,
-                  std::span<const LightPoint> points, const Framebuffer& target) {
+void shade_points(LightPass& pass, const GBuffer& buffer, const LensBuffer* lens,
+                  const Geometry& geometry, const PictureFrame& frame, const Emitter& emitter,
+                  int light_index, std::span<const LightPoint> points, const Framebuffer& target) {
     glBindFramebuffer(GL_FRAMEBUFFER, target.id());
     glViewport(0, 0, frame.width_px, frame.height_px);
     glDisable(GL_DEPTH_TEST);
@@ -216,15 +242,19 @@ void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geomet
     glEnable(GL_BLEND);
     glBlendEquation(GL_FUNC_ADD);
     glBlendFunc(GL_ONE, GL_ONE);
-    for (const bool special : {false, true}) {
-        const Rectangle drawn = special ? special_rectangle(geometry, frame, light_index)
-                                        : Rectangle{0, 0, frame.width_px, frame.height_px};
+    for (const Shaded shaded : {Shaded::plain, Shaded::special, Shaded::mirrored}) {
+        const PixelBox drawn = box_for(shaded, lens, geometry, frame, light_index);
         if (drawn.width <= 0 || drawn.height <= 0) continue;
-        Program* program = variant(pass, emitter, points, special);
+        Program* program = variant(pass, emitter, points, shaded, lens != nullptr);
         if (program == nullptr) return;
         program->use();
         set_frame(*program, pass, frame, light_index);
+        if (shaded == Shaded::mirrored)
+            bind_surfaces(lens->position, lens->normals, lens->surface);
+        else
+            bind_surfaces(buffer.position, buffer.normals, buffer.surface);
         bind_inputs(*program, buffer, geometry, pass.maps);
+        bind_lens(*program, lens, unit_lens);
         set_emitter(*program, emitter);
         set_points(*program, points);
         glEnable(GL_SCISSOR_TEST);

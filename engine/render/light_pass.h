@@ -3,6 +3,7 @@
 #pragma once
 
 #include "engine/render/gbuffer.h"
+#include "engine/render/lens_pass.h"
 #include "engine/render/shadow_fit.h"
 #include "sim/light/emitter.h"
 
@@ -55,9 +56,10 @@ std::vector<LightPoint> next_points(const Emitter& emitter, int first, int wante
 /// Draws the maps of the points.
 void draw_maps(LightPass& pass, const Geometry& geometry, std::span<const LightPoint> points);
 
-/// Adds the points' light, for an exitance of 1, to `target` (RGBA32F, blended additively).
-void shade_points(LightPass& pass, const GBuffer& buffer, const Geometry& geometry,
-                  const PictureFrame& frame, const Emitter& emitter, int light_index,
-                  std::span<const LightPoint> points, const Framebuffer& target);
+/// Adds the points' light, for an exitance of 1, to `target` (RGBA32F, blended additively). `lens`,
+/// where not null, dims what is behind it and mirrors what is before it.
+void shade_points(LightPass& pass, const GBuffer& buffer, const LensBuffer* lens,
+                  const Geometry& geometry, const PictureFrame& frame, const Emitter& emitter,
+                  int light_index, std::span<const LightPoint> points, const Framebuffer& target);
 
 } // namespace keystead

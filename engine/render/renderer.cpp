@@ -41,6 +41,16 @@ void Renderer::Data::restart_all() {
     for (std::size_t i = 0; i < counts.size(); ++i) restart(i);
 }
 
+/// What the view sees first, and what the sitter's glasses mirror.
+void Renderer::Data::forget_picture() {
+    forget(gbuffers);
+    forget(lenses);
+}
+
+const LensBuffer* Renderer::Data::lens_of(int set) {
+    return lenses_at(lenses, set, *studio, geometry, view, width_px, height_px);
+}
+
 /// Makes room for direct and indirect layers of each light and the work light; new pictures start
 /// empty.
 void Renderer::Data::fit_layers() {
@@ -103,7 +113,12 @@ void Renderer::Data::add_indirect_set() {
     std::vector<int> targets;
     for (std::size_t i = 0; i < indirect.emitters; ++i)
         targets.push_back(static_cast<int>(counts.size() + i));
-    add_indirect(indirect, buffer, geometry, view, width_px, height_px, layers.pictures, targets);
+    const LensBuffer* lens = lens_of(buffer.set);
+    add_indirect(indirect, buffer, lens, geometry, view, width_px, height_px, layers.pictures,
+                 targets);
+    if (lens != nullptr)
+        add_mirrored_indirect(lenses, *lens, geometry, *baked, indirect.baked_parts,
+                              layers.pictures, targets);
 }
 
 /// The same light's indirect layer: as many samples as sub-pixel places.
@@ -135,8 +150,8 @@ void Renderer::Data::add_samples(std::size_t layer, int most) {
     if (work && indirect.emitters == 0)
         frame.ambient =
             static_cast<float>(work_light_ambient_share * work_light_factor(work_light));
-    shade_points(pass, buffer, geometry, frame, emitter, static_cast<int>(layer), points,
-                 layers.targets[layer]);
+    shade_points(pass, buffer, lens_of(buffer.set), geometry, frame, emitter,
+                 static_cast<int>(layer), points, layers.targets[layer]);
     if (problem.empty()) problem = pass.problem;
     counts[layer] += static_cast<int>(points.size());
 }
@@ -164,6 +179,7 @@ Renderer::Renderer()
     data_->load_program(data_->gbuffer_program, "gbuffer.vert", "gbuffer.frag");
     data_->load_program(data_->pass.shadow, "shadow.vert", "shadow.frag");
     data_->load_program(data_->indirect.program, "indirect.vert", "indirect.frag");
+    data_->load_program(data_->lenses.indirect, "fullscreen.vert", "lens_indirect.frag");
     data_->load_program(data_->remix_program, "fullscreen.vert", "remix.frag");
     data_->load_program(data_->display_program, "fullscreen.vert", "display.frag");
     data_->nothing = VertexArray::make();
@@ -189,7 +205,7 @@ void Renderer::set_options(const RenderOptions& options) {
     if (recast && d.studio) {
         std::vector<SceneChange> ignored;
         d.geometry = upload_geometry(*d.studio, d.geometry, options.coarse_casters, ignored);
-        forget(d.gbuffers);
+        d.forget_picture();
         d.take_indirect();
     }
     d.restart_all();
@@ -212,8 +228,10 @@ void Renderer::show(std::shared_ptr<const Studio> studio) {
         restart = restarts_after(*before, *d.studio, changes, sight, box_around(d.receivers_m));
     d.fit_layers();
     if (!changes.empty()) d.take_indirect();
+    // Lenses mirror what is out of sight, too.
+    if (!changes.empty() && wears_lenses(*d.studio)) restart.picture = true;
     if (restart.picture) {
-        forget(d.gbuffers);
+        d.forget_picture();
         d.receivers_m.clear();
         d.drop_indirect();
         d.restart_all();
@@ -235,7 +253,7 @@ void Renderer::look(const View& view, int width_px, int height_px) {
     d.width_px = std::max(1, width_px);
     d.height_px = std::max(1, height_px);
     if (!same_size) d.gbuffers = make_gbuffers(d.width_px, d.height_px);
-    forget(d.gbuffers);
+    d.forget_picture();
     d.receivers_m.clear();
     d.fit_layers();
     d.drop_indirect();

@@ -23,6 +23,7 @@ struct Renderer::Data {
     int width_px = 0, height_px = 0;
     Geometry geometry;
     GBufferCache gbuffers;
+    LensBuffers lenses;
     Layers layers;
     /// Samples a layer: one a light, then the work light's, then as many of indirect light.
     std::vector<int> counts;
@@ -35,6 +36,8 @@ struct Renderer::Data {
     void load_program(Program& program, const char* vertex, const char* fragment);
     void restart(std::size_t layer);
     void restart_all();
+    void forget_picture();
+    const LensBuffer* lens_of(int set);
     void fit_layers();
     void see_receivers();
     void take_indirect();

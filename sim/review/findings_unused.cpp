@@ -15,7 +15,6 @@ struct Unused {
 };
 
 void name_subject(const Subject& s, Unused& unused) {
-    unused.name(s.glasses.has_value(), "the lenses of the glasses");
     const Proportions& p = s.proportions;
     unused.name(p.preset.starts_with("small") || p.preset.starts_with("large"),
                 "the small or large preset");

@@ -170,7 +170,7 @@ Parts subject_parts(const Studio& studio) {
         Material material;
     };
     // Specular lobes of skin and hair belong to the renderer; these are their base values.
-    // Clear lenses are left out: the renderer would draw them as opaque.
+    // Clear lenses are left out: they throw no shadow and are drawn as glass, not as a surface.
     const glm::vec3 felt(subject.hat ? subject.hat->reflectance.rgb : Vec3(0.0));
     const glm::vec3 rims(subject.glasses ? subject.glasses->frame.rgb : Vec3(0.0));
     const std::array<Piece, 6> pieces{

@@ -2,6 +2,7 @@
 #include "sim/shape/build/finish.h"
 #include "sim/shape/build/sweep.h"
 #include "sim/subject/field.h"
+#include "sim/subject/lens.h"
 #include "sim/subject/worn.h"
 
 namespace keystead::worn {
@@ -13,12 +14,11 @@ constexpr double below_pupil_m = 2e-3;      ///< the lens's middle
 constexpr double rim_radius_m = 1.7e-3;
 constexpr double clear_of_skin_m = 0.8e-3;
 constexpr double most_forward_m = 9e-3; ///< how far a frame gives way to brows and cheeks
-constexpr double outline_power = 3.0;   ///< of the superellipse
 constexpr int outline_steps = 56;
 
 Vec2 outline(const LensSurface& lens, double angle, double share = 1.0) {
     const double c = std::cos(angle), s = std::sin(angle);
-    const double p = 2.0 / outline_power;
+    const double p = 2.0 / lens_outline_power;
     return {share * lens.half_width_m * std::copysign(std::pow(std::abs(c), p), c),
             share * lens.half_height_m * std::copysign(std::pow(std::abs(s), p), s)};
 }
@@ -26,7 +26,7 @@ Vec2 outline(const LensSurface& lens, double angle, double share = 1.0) {
 bool in_front_of_lens(const LensSurface& lens, const Vec3& local) {
     const double x = std::abs(local.x) / (lens.half_width_m + rim_radius_m);
     const double y = std::abs(local.y) / (lens.half_height_m + rim_radius_m);
-    return std::pow(x, outline_power) + std::pow(y, outline_power) < 1.0;
+    return std::pow(x, lens_outline_power) + std::pow(y, lens_outline_power) < 1.0;
 }
 
 /// How far the pair has to move forward so that neither lens nor rim touches the face. The nose is

@@ -80,8 +80,8 @@ struct SubjectForm {
     std::shared_ptr<const Mesh> caster; ///< coarse surface of all of it, unposed
     std::shared_ptr<const Mesh> hat;    ///< null: none; colours are shares of its reflectance
     std::shared_ptr<const Mesh> frame;  ///< of the glasses, likewise
-    /// Front surfaces of both lenses: for tracing glare. They throw no shadow and are not drawn,
-    /// as the renderer cannot show clear glass.
+    /// Front surfaces of both lenses, clear glass (sim/subject/lens.h): no part of the scene, as
+    /// they throw no shadow; the renderer dims what is behind them and adds what they mirror.
     std::shared_ptr<const Mesh> lenses;
     std::array<LensSurface, 2> lens_surfaces;     ///< left, right; where `lenses` is not null
     std::shared_ptr<const SubjectForm> undressed; ///< the form without hat and glasses, if worn

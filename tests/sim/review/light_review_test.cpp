@@ -171,7 +171,9 @@ TEST_CASE("A part of the set that nothing uses yet is named, and the finding goe
     set.subject.hat = Hat{};
     CHECK(named().empty());
     set.subject.glasses = Glasses{};
-    CHECK(named().find("the lenses of the glasses") != std::string::npos);
-    set.subject.glasses.reset();
+    CHECK(named().empty());
+    set.subject.proportions.preset = "small-female";
+    CHECK(named().find("preset") != std::string::npos);
+    set.subject.proportions.preset = "mean-female";
     CHECK(named().empty());
 }

@@ -77,7 +77,7 @@ TEST_CASE("The face chart is the same under a hat, but what the eyes see is not"
     CHECK(seen(*shaded) < 0.05);
 }
 
-TEST_CASE("A frame is drawn and casts; clear lenses are neither drawn nor in the way of rays",
+TEST_CASE("A frame is drawn and casts; clear lenses are no surface and in the way of no ray",
           "[studio]") {
     Set set = facing_set();
     set.subject.glasses = Glasses{};
