@@ -20,6 +20,10 @@ struct ToMesh {
     bool keep_middle = false; ///< the middle line must fit another side's: none of it is merged
 };
 
+/// Head and body against a mean man's; at least 1, since small ones can do with his edges.
+double head_size(const Measures& measures);
+double body_size(const Measures& measures);
+
 /// Normals, fewer triangles, and again for the coarse mesh, whose chord is `coarser` times as long.
 Built finish(Surface& surface, const Field& field, const CollapseLimits& limits, double coarser,
              const ToMesh& to_mesh = {});

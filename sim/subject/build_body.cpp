@@ -52,6 +52,7 @@ Built build_hand(const Shape& s, ArmBend arm, const ToMesh& to_mesh, double shif
 CollapseLimits cloth_limits(const Shape& s) {
     CollapseLimits limits;
     limits.chord_mm = 0.33;
+    limits.size = body_size(s.measures);
     limits.longest_mm = 40.0;
     limits.ease_at = [&](const Vec3& p) { return ease_of_cloth(s, p); };
     // Folds are laid on afterwards and need vertices.

@@ -41,7 +41,7 @@ double longest_skin_edge(const Shape& s, const Vec3& p) {
     const Vec3 e = eye_relative(s, p);
     if (std::abs(e.x) < 17.0 && std::abs(e.y) < 12.0 && e.z > 0.0) return 2.6;
     const Vec3 q = s.canonical(p);
-    if (q.z > 60.0 && q.x < 30.0 && q.y > -66.0 && q.y < -42.0) return 2.8;
+    if (q.z > 60.0 && q.x < 30.0 && q.y > -66.0 && q.y < -42.0) return q.x > 18.0 ? 1.8 : 2.8;
     if (q.z > 40.0 && q.x < 58.0 && q.y > 29.0 && q.y < 46.0) return 2.1;
     if (q.z > 70.0 && q.x < 26.0 && q.y > -46.0) return 4.5;
     return q.z > 30.0 && q.y > -110.0 ? 8.0 : 14.0;
@@ -53,7 +53,7 @@ double ease_of_skin(const Shape& s, HairStyle style, const Vec3& p) {
     if (style != HairStyle::none && q.y > -75.0 && above_hairline(q) > 9.0) return 6.0;
     if (q.y < -195.0) return 6.0;
     if (q.y < -110.0) return 2.5;
-    return q.z < 20.0 ? 1.6 : 1.0;
+    return q.z < 20.0 ? 1.9 : 1.0;
 }
 
 // What lies under the skin is never seen; the hair's edge stays a little deep. Hair must not come
@@ -85,6 +85,19 @@ double longest_hair_edge(const Shape& s, HairStyle style, const Vec3& p) {
 
 } // namespace
 
+double head_size(const Measures& m) {
+    const Measures mean = preset_measures("mean-male");
+    const auto volume = [](const Measures& x) {
+        return x.head_length * x.head_breadth * x.tragion_top;
+    };
+    // Faster than lengths: the grid that triangles come from does not grow.
+    return std::max(std::sqrt(volume(m) / volume(mean)), 1.0);
+}
+
+double body_size(const Measures& m) {
+    return std::max(m.stature / preset_measures("mean-male").stature, 1.0);
+}
+
 Built finish(Surface& surface, const Field& field, const CollapseLimits& limits, double coarser,
              const ToMesh& to_mesh) {
     find_normals(surface, field);
@@ -113,7 +126,8 @@ Built build_skin(const Shape& s, HairStyle style, const ArmBends& arms) {
         });
     relax(surface, field, 2);
     CollapseLimits limits;
-    limits.chord_mm = 0.065;
+    limits.chord_mm = 0.068;
+    limits.size = head_size(s.measures);
     limits.ease_at = [&](const Vec3& p) { return ease_of_skin(s, style, p); };
     limits.longest_at = [&](const Vec3& p) { return longest_skin_edge(s, p); };
     Built built = finish(surface, field, limits, 4.0);
@@ -129,7 +143,8 @@ Built build_hair(const Shape& s, HairStyle style) {
     drop_hidden_hair(surface, s, 2.0);
     relax(surface, field, 1);
     CollapseLimits limits;
-    limits.chord_mm = 0.05;
+    limits.chord_mm = 0.06;
+    limits.size = head_size(s.measures);
     limits.longest_at = [&](const Vec3& p) { return longest_hair_edge(s, style, p); };
     // What hangs is drawn by its strands, not by its shape.
     if (style == HairStyle::bob || falls(style))

@@ -34,11 +34,12 @@ public:
         fixed_ = rim_points(surface);
         stale_.assign(surface.points.size(), 1);
         best_.resize(surface.points.size());
-        longest_.assign(surface.points.size(), limits.longest_mm);
+        longest_.assign(surface.points.size(), limits.longest_mm * limits.size);
         if (limits.longest_at)
             for (std::size_t i = 0; i < surface.points.size(); ++i)
-                longest_[i] = std::min(limits.longest_mm, limits.longest_at(surface.points[i]));
-        chord_.assign(surface.points.size(), limits.chord_mm);
+                longest_[i] =
+                    std::min(longest_[i], limits.longest_at(surface.points[i]) * limits.size);
+        chord_.assign(surface.points.size(), limits.chord_mm * limits.size);
         if (limits.ease_at)
             for (std::size_t i = 0; i < surface.points.size(); ++i)
                 chord_[i] *= limits.ease_at(surface.points[i]);

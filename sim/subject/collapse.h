@@ -14,6 +14,9 @@ struct CollapseLimits {
     std::function<double(const Vec3&)> longest_at;
     /// Factor on `chord_mm` at a point, where the eye is less demanding; empty: 1.
     std::function<double(const Vec3&)> ease_at;
+    /// The subject's, against a mean man's: all lengths above grow with it, so that a larger one
+    /// has no more triangles.
+    double size = 1.0;
     int passes = 18;
 };
 

@@ -5,7 +5,11 @@ namespace keystead::sculpt {
 
 namespace {
 
-const Vec3 origin(71.0, -1.0, -8.0);
+constexpr double front_u = -13.0; ///< the flap before the ear hole
+
+double smallest(const Vec3& v) {
+    return std::min({v.x, v.y, v.z});
+}
 
 struct EarFrame {
     Vec3 u, v, w;
@@ -57,23 +61,37 @@ double with_bowl(const Vec3& p, double d) {
     return smooth_min(d, ellipsoid(p, {1, -15.5, 1}, {5, 3.4, 2.6}), 3);
 }
 
+// Breadth and length of the plate that give an ear of these measures. Found by measuring finished
+// meshes of many sizes: blends add to the length, the head buries some of the breadth, and a wide
+// head, whose side runs straighter back, less of it.
+Vec2 plate_scale(const Shape& s) {
+    const double buried = 4.0 - (s.ear_out > 0.0 ? 0.4 : 0.17) * s.ear_out;
+    return {(s.measures.ear_breadth + buried) / 30.5, (s.measures.ear_length - 5.5) / 59.6};
+}
+
 } // namespace
 
-Vec3 ear_centre() {
-    return origin;
+Vec3 ear_centre(const Shape& s) {
+    return {71.0 + s.ear_out, ear_y, ear_z};
+}
+
+double ear_reach_mm(const Shape& s) {
+    const Vec2 scale = plate_scale(s);
+    return 47.0 * std::max({1.0, scale.x, scale.y}) / std::min(1.0, smallest(s.ear_space));
 }
 
 double with_ear(const Shape& s, const Vec3& q, double d) {
-    const Vec3 offset = q - origin;
-    const double away = glm::length(offset) - ear_reach_mm;
+    const Vec3 from_centre = q - ear_centre(s);
+    const double away = glm::length(from_centre) - ear_reach_mm(s);
     if (away - d > 6.0) return d; // too far to blend
     static const EarFrame frame = make_frame();
-    // The document has no ear measures; the preset's length and breadth scale the plate.
-    const double tall = s.measures.ear_length / 64.2 / (s.measures.female ? 0.955 : 1.0);
-    const double wide = s.measures.ear_breadth / 36.1 / (s.measures.female ? 0.955 : 1.0);
-    const Vec3 p(glm::dot(offset, frame.u) / wide, glm::dot(offset, frame.v) / tall,
-                 glm::dot(offset, frame.w));
-    const double size = std::min(tall, wide);
+    // The plate has the subject's millimetres, whatever the head is bent to. It grows backward
+    // from the flap before the ear hole.
+    const Vec3 offset = from_centre * s.ear_space;
+    const Vec2 scale = plate_scale(s);
+    const Vec3 p((glm::dot(offset, frame.u) - front_u) / scale.x + front_u,
+                 glm::dot(offset, frame.v) / scale.y, glm::dot(offset, frame.w));
+    const double size = std::min(scale.x, scale.y) / smallest(s.ear_space);
     d = smooth_min(d, ear_solid(p) * size, 5);
     return away > 0.0 ? d : with_bowl(p, d / size) * size;
 }

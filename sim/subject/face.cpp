@@ -144,6 +144,9 @@ double folds_at(const Shape& s, const Vec3& q) {
     out -= 0.45 * bump(trough.distance, 5.0);
     out += 1.2 * bump(q.x - 27.0, 16.0) * bump(q.y - 78.0, 17.0);
     out += 0.9 * bump(q.x, 24.0) * bump(q.y + 53.0, 13.0);
+    // The ridge over the eye: it ends sharply above the lid and fades into the forehead.
+    const double above = q.y - 37.0;
+    out += s.ridge * bump(q.x - eye.x + 1.0, 15.0) * bump(above, above < 0.0 ? 6.5 : 18.0);
     // The nose root's saddle, so that its deepest point lies where sellion should.
     out -= 1.3 * bump(q.x, 8.0) * bump(q.y - 19.5, 7.0);
     const double philtrum = smooth_step(-31.0, -36.0, q.y) * smooth_step(-47.0, -42.0, q.y);

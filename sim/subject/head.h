@@ -32,14 +32,16 @@ struct LidEdges {
 };
 LidEdges lid_edges(const Shape& shape, double u);
 inline constexpr double eye_radius_mm = 12.0;
+inline constexpr double cornea_ahead_mm = 12.8; ///< of the eye's centre
 /// Lids, crease, opening and inner corner on `d`; `e` is eye-relative.
 double with_lids(const Shape& shape, const Vec3& e, double d);
 
 /// Ear blended onto `d`.
 double with_ear(const Shape& shape, const Vec3& q, double d);
 /// Canonical middle of the ear, and a radius that holds all of it.
-inline constexpr double ear_reach_mm = 47.0;
-Vec3 ear_centre();
+inline constexpr double ear_y = -1.0, ear_z = -8.0;
+double ear_reach_mm(const Shape& shape);
+Vec3 ear_centre(const Shape& shape);
 
 /// Neck with its muscles blended onto `d`; the throat notch.
 double with_neck(const Shape& shape, const Vec3& q, double d);

@@ -45,7 +45,7 @@ void midline(Landmarks& l, const Shape& s, const Field& f) {
     l.pronasale = pronasale_of(s);
     l.sellion = sellion_of(s);
     l.glabella = highest(y_of(32), y_of(52), front, [](const Vec3& p) { return p.z; });
-    l.subnasale = front(y_of(canonical_y::subnasale));
+    l.subnasale = subnasale_of(s);
     l.stomion = front(y_of(canonical_y::stomion));
     l.menton = menton_of(s);
     l.face = l.sellion;
@@ -61,7 +61,7 @@ void paired(Landmarks& l, const Shape& s, const Field& f) {
         16, 60, [&](double z) { return side(zygion_y, z); }, widest);
     const double gonion_y = s.height_of(-58.0);
     l.gonion_left = highest(
-        -6, 34, [&](double z) { return side(gonion_y, z); }, widest);
+        4, 34, [&](double z) { return side(gonion_y, z); }, widest);
     l.tragion_left = {side(0.0, 0.0).x, 0.0, 0.0};
     l.alare_left = alare_of(s);
     l.cheilion_left = front_at(f, 0.5 * s.measures.lip_length, s.height_of(-51.3));

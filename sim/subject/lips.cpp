@@ -27,7 +27,9 @@ Lips lips_at(const Shape& shape, const Vec3& q) {
     if (t < 1.0) {
         const double b = 1.0 - t * t;
         const double tall = shape.lip_fullness;
-        const double upper = tall * 7.8 * std::pow(b, 0.95) * (1.0 - 0.17 * bump(x, 2.4));
+        // The bow's dip takes 17 % off the midline, and the seam lies 0.55 under the base there.
+        const double peak = (shape.upper_lip + 0.55) / 0.83;
+        const double upper = peak * std::pow(b, 0.95) * (1.0 - 0.17 * bump(x, 2.4));
         const double lower = tall * 9.6 * std::pow(b, 0.85);
         const double straight = base + 1.3 * smooth_step(10.0, 27.0, x);
         const double swell = std::pow(b, 0.62) * shape.lip_fullness;
@@ -36,7 +38,9 @@ Lips lips_at(const Shape& shape, const Vec3& q) {
         lips.out_mm += 3.5 * swell * lip_profile(down, 0.75, 1.35);
         lips.out_mm += 0.3 * std::pow(b, 0.5) * bump(q.y - seam_y - upper, 1.1);
         const double inside = std::min(q.y - (straight - lower), seam_y + upper - q.y);
-        lips.vermilion = smooth_step(-0.4, 0.9, inside) * smooth_step(0.0, 0.12, b);
+        // Where the red runs out it would be finer than the mesh that carries it.
+        const double held = inside + 0.7 * smooth_step(0.72, 0.95, t);
+        lips.vermilion = smooth_step(-0.4, 0.9, held) * smooth_step(0.0, 0.05, b);
     }
     lips.out_mm -= 0.8 * bump(q.y - seam_y, 0.8) * smooth_step(28.0, 24.0, x);
     lips.out_mm -= 0.8 * bump(x - 27.3, 3.0) * bump(q.y - seam_y, 3.4);

@@ -81,7 +81,7 @@ double bigonial_of(const Shape& s) {
     const SkinField f(s);
     const double y = s.height_of(-58.0);
     return 2.0 * highest(
-                     -6, 34,
+                     4, 34,
                      [&](double z) {
                          return march(f, {140, y, z}, inward, 139.0);
                      },
@@ -99,10 +99,31 @@ Vec3 pronasale_of(const Shape& s) {
         [](const Vec3& p) { return p.z; });
 }
 
-double nose_protrusion_of(const Shape& s) {
+Vec3 subnasale_of(const Shape& s) {
     const SkinField f(s);
-    const double base = march(f, {0, s.height_of(canonical_y::subnasale), 160}, -ahead).z;
-    return pronasale_of(s).z - base;
+    const auto front = [&](double y) { return march(f, {0, y, 160}, -ahead); };
+    const Vec3 tip = pronasale_of(s);
+    const Vec3 lip = highest(s.height_of(canonical_y::stomion + 1.5), s.height_of(-41.0), front,
+                             [](const Vec3& p) { return p.z; });
+    const Vec3 edge = glm::normalize(lip - tip);
+    const Vec3 behind(0.0, edge.z, -edge.y);
+    return highest(lip.y, mix(tip.y, lip.y, 0.2), front,
+                   [&](const Vec3& p) { return std::abs(glm::dot(p - tip, behind)); });
+}
+
+double brow_overhang_of(const Shape& s) {
+    const SkinField f(s);
+    const Vec3 brow = highest(
+        s.eye.y + 12.0, s.eye.y + 32.0,
+        [&](double y) {
+            return march(f, {s.eye.x, y, 150}, -ahead);
+        },
+        [](const Vec3& p) { return p.z; });
+    return brow.z - s.eye.z - cornea_ahead_mm;
+}
+
+double nose_protrusion_of(const Shape& s) {
+    return pronasale_of(s).z - subnasale_of(s).z;
 }
 
 Vec3 alare_of(const Shape& s) {
@@ -166,6 +187,34 @@ double bideltoid_of(const Shape& s) {
                      },
                      [](const Vec3& p) { return p.x; })
                      .x;
+}
+
+double biacromial_of(const Shape& s) {
+    const SkinField f(s);
+    const double z = s.from_canonical({0, canonical_y::shoulder, -54}).z;
+    const auto top = [&](double x) { return march(f, {x, 0, z}, {0, -1, 0}, 400.0).y; };
+    double inner = 0.32 * s.measures.bideltoid, outer = 0.49 * s.measures.bideltoid;
+    for (int i = 0; i < 12; ++i) {
+        const double x = 0.5 * (inner + outer);
+        (top(x - 3.0) - top(x + 3.0) < 6.0 * std::tan(radians(15.0)) ? inner : outer) = x;
+    }
+    return inner + outer;
+}
+
+double ear_shift_of(const Shape& s) {
+    constexpr double modelled = 69.3;
+    double low = 40.0, high = 110.0;
+    for (int i = 0; i < 30; ++i) {
+        const double x = 0.5 * (low + high);
+        const Vec3 q(x, ear_y, ear_z);
+        (with_bones(s, q, skull(s, q)) < 0.0 ? low : high) = x;
+    }
+    return low - modelled;
+}
+
+Vec3 ear_space_of(const Shape& s) {
+    const double tall = (s.height_of(ear_y + 25.0) - s.height_of(ear_y - 25.0)) / 50.0;
+    return {s.scale_x(ear_y), tall, s.scale_z(ear_y)};
 }
 
 double tragion_top_of(const Shape& s) {

@@ -15,10 +15,20 @@ double bigonial_of(const Shape& shape);
 double nose_protrusion_of(const Shape& shape);
 double neck_girth_of(const Shape& shape);
 double bideltoid_of(const Shape& shape);
+/// Breadth between the places where the shoulders' top line begins to fall: 15° down, outside its
+/// level part. The bone's tip itself makes no mark on the skin.
+double biacromial_of(const Shape& shape);
+/// How far the side of the head stands out behind the ear, against the modelled head; canonical.
+double ear_shift_of(const Shape& shape);
+Vec3 ear_space_of(const Shape& shape);
 double tragion_top_of(const Shape& shape);
 Vec3 pronasale_of(const Shape& shape);
 Vec3 alare_of(const Shape& shape);
 Vec3 sellion_of(const Shape& shape);
+/// The corner between nose and lip: farthest behind a straight edge laid from tip to lip.
+Vec3 subnasale_of(const Shape& shape);
+/// The foremost skin above the pupil, ahead of the cornea.
+double brow_overhang_of(const Shape& shape);
 Vec3 menton_of(const Shape& shape);
 
 /// Length of a tape round points of a plane.

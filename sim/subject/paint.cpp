@@ -26,7 +26,7 @@ void toward(Vec3& colour, const Vec3& target, double weight) {
 
 // The nose ends at subnasale: what hangs below that height is upper lip.
 bool is_nose(const Shape& s, const Vec3& q, double without_nose) {
-    if (q.z < 70.0 || q.y < canonical_y::subnasale || q.y > 26.0 || q.x > 30.0) return false;
+    if (q.z < 70.0 || q.y < s.nose_base || q.y > 26.0 || q.x > 30.0) return false;
     return without_nose > 0.6 || nose_solid(s, q) < 0.6;
 }
 
@@ -37,7 +37,7 @@ bool is_lid(const Vec3& e) {
 Region region_at(const Shape& s, const Vec3& p, const Vec3& q, double vermilion) {
     if (q.y < -178.0) return Region::body;
     const double bare = with_bones(s, q, skull(s, q));
-    if (glm::length(q - ear_centre()) < ear_reach_mm && bare > 1.5 && q.z < 12.0 && q.y > -45.0)
+    if (glm::length(q - ear_centre(s)) < ear_reach_mm(s) && bare > 1.5 && q.z < 12.0 && q.y > -45.0)
         return Region::ear;
     if (is_lid(eye_relative(s, p))) return Region::lid;
     if (is_nose(s, q, bare)) return Region::nose;

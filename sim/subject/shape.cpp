@@ -8,6 +8,17 @@ struct Heights {
     double sellion, pupil, subnasale, stomion, menton;
 };
 
+// Side of a right triangle from its long side and the other one.
+double beside(double slanted, double across) {
+    return std::sqrt(std::max(square(slanted) - square(across), square(0.5 * slanted)));
+}
+
+// The upper lip's red at the midline, a part of the lower face.
+double upper_lip_mm(const Shape& s) {
+    const double lower_face = s.measures.menton_sellion - s.measures.subnasale_sellion;
+    return 0.083 * lower_face * (0.25 + 0.75 * s.lip_fullness);
+}
+
 // The eye line follows from the sitting measures; the face hangs from it.
 Heights face_heights(const Shape& s) {
     const Measures& m = s.measures;
@@ -15,11 +26,9 @@ Heights face_heights(const Shape& s) {
     const double corner_above_pupil = 0.3;
     h.pupil = m.eye_height_sitting - m.sitting_height + m.tragion_top - corner_above_pupil;
     h.sellion = h.pupil + (canonical_y::sellion - canonical_y::pupil);
-    h.menton = h.sellion - std::sqrt(square(m.menton_sellion) - square(s.menton_behind_sellion));
-    const double mean = preset_measures(m.female ? "mean-female" : "mean-male").menton_sellion;
-    const double stretch = m.menton_sellion / mean;
-    h.subnasale = h.sellion - m.subnasale_sellion * stretch;
-    h.stomion = h.menton + m.stomion_menton * stretch;
+    h.menton = h.sellion - beside(m.menton_sellion, s.menton_behind_sellion);
+    h.subnasale = h.sellion - beside(m.subnasale_sellion, s.subnasale_ahead_of_sellion);
+    h.stomion = h.subnasale - m.philtrum - upper_lip_mm(s);
     return h;
 }
 
@@ -27,6 +36,8 @@ void set_scales(Shape& s) {
     const Measures& m = s.measures;
     const double b = s.body_scale;
     const double shoulder = m.bideltoid / 510.42;
+    // Arms hang down from the shoulders: broad hips do not push the elbows out.
+    const double elbow = std::min(m.female ? .86 * b / .927 : b, shoulder);
     if (m.female) {
         s.scale_x = Curve({{120, .958},
                            {60, .958},
@@ -36,8 +47,10 @@ void set_scales(Shape& s) {
                            {-125, .835},
                            {-150, .85},
                            {-190, shoulder},
+                           {-240, shoulder},
                            {-300, shoulder},
-                           {-480, .86 * b / .927},
+                           {-380, mix(shoulder, elbow, 0.5)},
+                           {-480, elbow},
                            {-720, 1.0 * b / .927},
                            {-1000, .97 * b / .927},
                            {-1600, .90 * b / .927}});
@@ -56,8 +69,11 @@ void set_scales(Shape& s) {
                            {-101, 1},
                            {-150, mix(1, shoulder, 0.5)},
                            {-190, shoulder},
+                           {-240, shoulder},
                            {-300, shoulder},
-                           {-480, b},
+                           {-380, mix(shoulder, elbow, 0.5)},
+                           {-480, elbow},
+                           {-720, b},
                            {-1600, b}});
         s.scale_z = Curve({{120, 1}, {-130, 1}, {-300, b}, {-1600, b}});
     }
@@ -66,23 +82,27 @@ void set_scales(Shape& s) {
 
 } // namespace
 
-void set_heights(Shape& s, double canonical_sellion, double canonical_menton) {
+void set_heights(Shape& s, const FaceHeights& canonical) {
+    s.nose_base = canonical.subnasale;
     const Measures& m = s.measures;
     const Heights h = face_heights(s);
     const double shoulder = m.acromial_height - m.stature + m.tragion_top;
     s.floor_y = m.tragion_top - m.stature;
     const double seat = m.tragion_top - m.sitting_height;
     s.height = Curve({{m.tragion_top, canonical_y::top},
-                      {h.sellion, canonical_sellion},
+                      {h.sellion, canonical.sellion},
                       {h.pupil, canonical_y::pupil},
-                      {h.subnasale, canonical_y::subnasale},
+                      {h.subnasale, canonical.subnasale},
                       {h.stomion, canonical_y::stomion},
-                      {h.menton, canonical_menton},
+                      {h.menton, canonical.menton},
                       {shoulder, canonical_y::shoulder},
                       {seat, canonical_y::seat},
                       {s.floor_y, canonical_y::floor}},
                      CurveKind::monotone);
     s.eye.y = h.pupil;
+    // The red keeps its height whatever the length of the lip above it.
+    s.upper_lip =
+        upper_lip_mm(s) * (canonical.subnasale - canonical_y::stomion) / (h.subnasale - h.stomion);
 }
 
 Vec3 Shape::canonical(const Vec3& p) const {
@@ -113,16 +133,18 @@ Shape unsolved_shape(const Measures& measures) {
     Shape s;
     s.measures = measures;
     s.body_scale = measures.stature / 1756.21;
-    set_heights(s, canonical_y::sellion, canonical_y::menton);
+    if (measures.female) s.lip_fullness = 1.12;
+    set_heights(s, {});
     set_scales(s);
     s.eye.x = 0.5 * measures.interpupillary;
-    s.eye.z = measures.female ? 67.2 : 71.0;
+    // Eyes farther apart sit farther round the face, thus farther back.
+    const double mean_eye_x = measures.female ? 30.85 : 32.0;
+    s.eye.z = (measures.female ? 66.6 : 69.4) - 0.45 * (s.eye.x - mean_eye_x);
     s.eye.z -= measures.eye_depth;
     if (measures.female) {
         s.brow_forward = -2.2, s.brow_outer_lift = 2.0;
         s.larynx_forward = -14.0;
         s.cheek_hollow_x = 79.0;
-        s.lip_fullness = 1.12;
         s.bust = 1.0;
         s.lid_opening = 1.05;
     }

@@ -28,15 +28,21 @@ struct Shape {
     double zygoma = 0.2, gonion = -8.5;
     double nose_protrusion = 1.06, nose_breadth = 1.02;
     double neck_radius = 5.0;
-    double deltoid_out = 14.5;
+    double deltoid_out = 14.5, acromion_out = 0.0;
+    double ear_out = 0.0; ///< the ears go with the sides of the head
+    Vec3 ear_space{1.0};  ///< a canonical millimetre at the ear, in the subject's
+    double ridge = 0.0;   ///< of the brow over each eye, outward
 
     // Preset differences that bending does not give.
     double brow_forward = 0.0, brow_outer_lift = 0.0;
     double larynx_forward = 0.0;
     double cheek_hollow_x = 74.0;
     double lip_fullness = 1.0;
+    double upper_lip = 5.9; ///< canonical height of the upper lip's red at the midline
     double bust = 0.0;
-    double menton_behind_sellion = 11.0; ///< kept by the solver, for the slanted length
+    double menton_behind_sellion = 11.0; ///< kept by the solver, for the slanted lengths
+    double subnasale_ahead_of_sellion = 6.0;
+    double nose_base = canonical_y::subnasale; ///< canonical height of the corner under the nose
     double lid_opening = 1.0;
 
     Vec3 eye{32.0, canonical_y::pupil, 71.0}; ///< centre of the left eyeball, subject's space
@@ -57,8 +63,13 @@ struct Shape {
     double scale_at(double canonical_height) const;
 };
 
+/// Canonical heights at which the surface has its landmarks.
+struct FaceHeights {
+    double sellion = canonical_y::sellion, subnasale = canonical_y::subnasale,
+           menton = canonical_y::menton;
+};
 /// Lays out the heights so that the canonical heights given come to lie at the measured ones.
-void set_heights(Shape& shape, double canonical_sellion, double canonical_menton);
+void set_heights(Shape& shape, const FaceHeights& canonical);
 
 /// The shape before solving: heights, scales and preset differences.
 Shape unsolved_shape(const Measures& measures);

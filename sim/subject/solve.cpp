@@ -44,21 +44,27 @@ Shape solved_shape(const Measures& m) {
         {&Shape::cranium_up, tragion_top_of, m.tragion_top, 1.0, 78, 92},
         {&Shape::cranium_back, head_length_of, m.head_length, 0.95, 48, 130},
         {&Shape::cranium_fullness, head_girth_of, m.head_girth, 12.0, 1.9, 3.4},
+        {&Shape::ridge, brow_overhang_of, m.brow_overhang + m.brow_depth + m.eye_depth, 1.0, -5, 8},
         {&Shape::zygoma, bizygomatic_of, m.bizygomatic, 1.8, -16, 14},
-        {&Shape::gonion, bigonial_of, m.bigonial, 1.9, -16, 16},
+        {&Shape::gonion, bigonial_of, m.bigonial, 1.9, -20, 18},
         {&Shape::nose_protrusion, nose_protrusion_of, m.nose_protrusion, 22.0, 0.45, 1.9},
         {&Shape::nose_breadth, nose_breadth_of, m.nose_breadth, 33.0, 0.65, 1.5},
         {&Shape::neck_radius, neck_girth_of, m.neck_girth, 6.0, -16, 20},
         {&Shape::deltoid_out, bideltoid_of, m.bideltoid, 1.9, -70, 70},
+        {&Shape::acromion_out, biacromial_of, m.biacromial, 1.8, -24, 24},
     };
     for (int sweep = 0; sweep < 3; ++sweep) {
         // The heights of root and chin are put where the surface has them, then bent to the
         // measures.
         const Vec3 root = sellion_of(s), chin = menton_of(s);
-        const double sellion = s.height(root.y), menton = s.height(chin.y);
+        const Vec3 base = subnasale_of(s);
+        const FaceHeights canonical{s.height(root.y), s.height(base.y), s.height(chin.y)};
         s.menton_behind_sellion = root.z - chin.z;
-        set_heights(s, sellion, menton);
+        s.subnasale_ahead_of_sellion = base.z - root.z;
+        set_heights(s, canonical);
         for (const Tie& tie : ties) solve_one(s, tie);
+        s.ear_out = ear_shift_of(s);
+        s.ear_space = ear_space_of(s);
     }
     return s;
 }

@@ -88,11 +88,35 @@ std::uint64_t body_key(const Subject& subject) {
             hash *= 1099511628211ULL;
         }
     };
-    for (const double value :
-         {m.female ? 1.0 : 0.0, m.stature, m.head_length, m.head_breadth, m.bizygomatic, m.bigonial,
-          m.menton_sellion, m.nose_protrusion, m.nose_breadth, m.interpupillary, m.neck_girth,
-          m.biacromial, m.bideltoid, m.brow_depth, m.eye_depth, m.seated ? m.seat_height : -1.0,
-          static_cast<double>(subject.hair_style), static_cast<double>(subject.arms)})
+    for (const double value : {m.female ? 1.0 : 0.0,
+                               m.stature,
+                               m.sitting_height,
+                               m.tragion_top,
+                               m.eye_height_sitting,
+                               m.acromial_height,
+                               m.head_length,
+                               m.head_breadth,
+                               m.head_girth,
+                               m.bizygomatic,
+                               m.bigonial,
+                               m.menton_sellion,
+                               m.subnasale_sellion,
+                               m.philtrum,
+                               m.nose_protrusion,
+                               m.nose_breadth,
+                               m.lip_length,
+                               m.interpupillary,
+                               m.ear_length,
+                               m.ear_breadth,
+                               m.neck_girth,
+                               m.biacromial,
+                               m.bideltoid,
+                               m.brow_overhang,
+                               m.brow_depth,
+                               m.eye_depth,
+                               m.seated ? m.seat_height : -1.0,
+                               static_cast<double>(subject.hair_style),
+                               static_cast<double>(subject.arms)})
         mix_in(value);
     return hash;
 }

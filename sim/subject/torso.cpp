@@ -82,8 +82,8 @@ double with_shoulder_slope(const Shape& s, const Vec3& q, double d) {
 }
 
 double with_deltoid_and_chest(const Shape& s, const Vec3& q, double d) {
-    const double out = s.deltoid_out;
-    d = smooth_min(d, ellipsoid(q, {186 + out, -246, -55}, {50, 62, 48}), 36);
+    const double out = s.deltoid_out, tip = s.acromion_out;
+    d = smooth_min(d, ellipsoid(q, {186 + out + tip, -246, -55}, {50 - tip, 62, 48}), 36);
     d = smooth_min(d, ellipsoid(q, {78, -290, 8 + 6 * s.bust}, {90, 70, 44}), 50);
     if (s.bust > 0.0) d = smooth_min(d, ellipsoid(q, {74, -338, 26}, {64, 66, 50 * s.bust}), 70);
     return smooth_min(d, capsule(q, {20, -196, 6}, {150, -199, -32}, 5.5, 5), 22);

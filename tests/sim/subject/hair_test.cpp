@@ -1,6 +1,7 @@
 // Hair styles: out of the face, whole where it can be seen, within the budget, moved as hair is.
 #include "sim/subject/body.h"
 #include "sim/subject/head.h"
+#include "sim/subject/measures.h"
 #include "sim/subject/solve.h"
 #include "subject_fixture.h"
 
@@ -74,6 +75,18 @@ TEST_CASE("Every hair style stays within the subject's budgets") {
         INFO("style " << static_cast<int>(style));
         CHECK(shown_triangles(man_with(style)) <= 80000);
         CHECK(man_with(style).caster->triangles.size() <= 25000);
+    }
+}
+
+TEST_CASE("A man two deviations larger than the mean stays within them too") {
+    for (const HairStyle style : all_styles) {
+        Subject subject = mean_subject(false, style);
+        subject.proportions.preset = "large-male";
+        subject.stature_m = preset_stature_m("large-male");
+        const SubjectForm form = build_subject(subject);
+        INFO("style " << static_cast<int>(style));
+        CHECK(shown_triangles(form) <= 80000);
+        CHECK(form.caster->triangles.size() <= 25000);
     }
 }
 
