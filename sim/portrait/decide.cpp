@@ -76,14 +76,21 @@ MaybeVerdict half_dark(const Evidence& e) {
                                        " allowed), " + percent(f.near_lit) + " of the near half."};
 }
 
+/// A limit on an area, grown or shrunk with the face: what shows on a small one is smaller.
+double on_this_face(double area_mm2, const FaceLines& lines) {
+    const double size = lines.nose_length_mm / limit::nose_length_mm;
+    return area_mm2 * size * size;
+}
+
 MaybeVerdict no_nose_shadow(const Evidence& e) {
     const FaceMeasures& f = e.face;
-    if (f.nose_lost_mm2 >= limit::nose_lost_mm2 && f.nose_core >= limit::nose_core) return {};
+    const double needed_mm2 = on_this_face(limit::nose_lost_mm2, e.lines);
+    if (f.nose_lost_mm2 >= needed_mm2 && f.nose_core >= limit::nose_core) return {};
     const bool flat = f.front_lit > limit::flat_front;
-    const std::string shadow =
-        "The nose takes away " + number_text(f.nose_lost_mm2, 0) + " mm² of full light and hides " +
-        percent(f.nose_core) + " of the lamp at most (" + number_text(limit::nose_lost_mm2, 0) +
-        " and " + percent(limit::nose_core) + " needed for a shadow that shows)";
+    const std::string shadow = "The nose takes away " + number_text(f.nose_lost_mm2, 0) +
+                               " mm² of full light and hides " + percent(f.nose_core) +
+                               " of the lamp at most (" + number_text(needed_mm2, 0) + " and " +
+                               percent(limit::nose_core) + " needed for a shadow that shows)";
     if (flat)
         return Verdict{Pattern::flat,
                        shadow + "; " + percent(f.front_lit) + " of the front is lit."};
@@ -124,9 +131,10 @@ std::string patch_fault(const LitPatch& patch, const FaceLines& lines) {
     if (patch.peak < limit::patch_level)
         return "its patch is no brighter than " + percent(patch.peak) + " of full light (" +
                percent(limit::patch_level) + " needed)";
-    if (patch.area_mm2 < limit::patch_mm2)
+    const double needed_mm2 = on_this_face(limit::patch_mm2, lines);
+    if (patch.area_mm2 < needed_mm2)
         return "its patch has only " + number_text(patch.area_mm2, 0) + " mm² (" +
-               number_text(limit::patch_mm2, 0) + " needed)";
+               number_text(needed_mm2, 0) + " needed)";
     if (patch.width_mm > widest)
         return "its patch is " + mm(patch.width_mm) + " wide (" + mm(widest) + " allowed)";
     if (patch.height_mm > highest)

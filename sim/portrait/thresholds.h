@@ -37,6 +37,9 @@ inline constexpr double underlight_down = -0.208; ///< 12 degrees below the face
 inline constexpr double underlight_forward = 0.25;
 inline constexpr double rim_behind = -0.10; ///< behind the line of the ears
 
+// Areas of nose shadow and patch hold for a face with this nose and go with its square for others.
+inline constexpr double nose_length_mm = 50.0; ///< root to base, upright: about a man's mean
+
 // The nose's shadow.
 inline constexpr double nose_lost_mm2 = 60.0;  ///< full key that the nose takes away
 inline constexpr double nose_core = 0.40;      ///< hidden share where the shadow is deepest

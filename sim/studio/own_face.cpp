@@ -150,11 +150,18 @@ void outermost(const Mesh& mesh, const Fit& fit, const Landmarks& pattern, Landm
     }
 }
 
-/// Half the nose's width at a height: from its root to its wings.
+/// Half the nose's width at a height: from its root to its wings, which stand a third of the way
+/// from tip to base, then curling in under them. The nose's own shadow begins right beside it, so
+/// an outline too wide hides some of that.
 double nose_half_width(const Landmarks& l, double y) {
-    const double wings = 0.5 * (l.alare_left.x - l.alare_right.x) + 0.001;
-    const double t = (l.sellion.y - y) / std::max(l.sellion.y - l.subnasale.y, 1e-3);
-    return 0.007 + (wings - 0.007) * std::clamp(t, 0.0, 1.0);
+    const double wings = 0.5 * (l.alare_left.x - l.alare_right.x);
+    const double wing_y = glm::mix(l.pronasale.y, l.subnasale.y, 0.33);
+    if (y < wing_y) {
+        const double t = (wing_y - y) / std::max(wing_y - l.subnasale.y, 1e-3);
+        return wings * std::sqrt(1.0 - 0.75 * std::min(t * t, 1.0));
+    }
+    const double t = (l.sellion.y - y) / std::max(l.sellion.y - wing_y, 1e-3);
+    return glm::mix(0.3 * wings, wings, std::clamp(t, 0.0, 1.0));
 }
 
 double ellipse(double x, double y, double half_width, double half_height) {

@@ -1,5 +1,7 @@
 #include "heads.h"
 
+#include "sim/subject/measures.h"
+
 namespace heads {
 
 namespace {
@@ -26,6 +28,24 @@ const Head& mean_male() {
 const Head& mean_female() {
     static const Head head = build("mean-female");
     return head;
+}
+
+const std::vector<Head>& presets() {
+    static const std::vector<Head> six = [] {
+        std::vector<Head> built;
+        for (const char* preset : {"mean-male", "mean-female", "small-male", "small-female",
+                                   "large-male", "large-female"}) {
+            keystead::Subject subject;
+            subject.proportions.preset = preset;
+            subject.stature_m = keystead::preset_stature_m(preset);
+            subject.hair_style = keystead::HairStyle::none;
+            Head head{preset, keystead::build_subject(subject), nullptr};
+            head.chart = keystead::make_face_chart(head.form);
+            built.push_back(std::move(head));
+        }
+        return built;
+    }();
+    return six;
 }
 
 const Head& deep_eyed() {

@@ -6,6 +6,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace heads {
 
@@ -17,6 +18,8 @@ struct Head {
 
 const Head& mean_male();
 const Head& mean_female();
+/// The six presets at their own statures, bald.
+const std::vector<Head>& presets();
 /// A man with the brow drawn forward and the eyes set back as far as the document allows.
 const Head& deep_eyed();
 
