@@ -14,15 +14,6 @@ struct Unused {
     }
 };
 
-void name_subject(const Subject& s, Unused& unused) {
-    const Proportions& p = s.proportions;
-    unused.name(p.preset.starts_with("small") || p.preset.starts_with("large"),
-                "the small or large preset");
-    unused.name(p.tragion_top_mm || p.nose_length_mm || p.lip_length_mm || p.philtrum_mm ||
-                    p.ear_length_mm || p.ear_breadth_mm,
-                "some of the head's measures");
-}
-
 void name_light(const Light& light, Unused& unused) {
     const Head& head = light.head;
     unused.name(head.kind == HeadKind::continuous && (head.beam_cd_s || head.guide_number_m),
@@ -54,7 +45,6 @@ void name_rest(const Set& set, Unused& unused) {
 
 void find_unused(const Set& set, Findings& findings) {
     Unused unused;
-    name_subject(set.subject, unused);
     for (const Light& light : set.lights) name_light(light, unused);
     for (const Panel& panel : set.panels) name_panel(panel, unused);
     name_rest(set, unused);

@@ -171,9 +171,11 @@ TEST_CASE("A part of the set that nothing uses yet is named, and the finding goe
     set.subject.hat = Hat{};
     CHECK(named().empty());
     set.subject.glasses = Glasses{};
-    CHECK(named().empty());
     set.subject.proportions.preset = "small-female";
-    CHECK(named().find("preset") != std::string::npos);
-    set.subject.proportions.preset = "mean-female";
+    set.subject.proportions.lip_length_mm = 46.0;
+    CHECK(named().empty());
+    set.camera.white_balance_k += 400.0;
+    CHECK(named().find("white balance") != std::string::npos);
+    set.camera.white_balance_k -= 400.0;
     CHECK(named().empty());
 }
