@@ -34,6 +34,10 @@ struct Surface {
 /// Dual surface of the sampled field (Gibson 1998); may be open where the grid ends.
 Surface surface_nets(const Field& field, const GridAxes& axes);
 
+/// Parts two sheets that touch along an edge: each gets its own middle of it. Before
+/// `find_normals`.
+void part_sheets(Surface& surface);
+
 /// Moves every point onto the zero level; points on the plane stay on it.
 void project(Surface& surface, const Field& field, int steps = 3);
 

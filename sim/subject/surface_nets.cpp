@@ -1,3 +1,4 @@
+#include "sim/subject/cell_sheets.h"
 #include "sim/subject/surface.h"
 
 #include <cstdint>
@@ -25,7 +26,7 @@ std::vector<double> mirror_axis(std::initializer_list<AxisSegment> segments) {
 
 namespace {
 
-constexpr std::uint32_t no_point = 0xFFFFFFFFU;
+constexpr std::uint32_t several = 0x80000000U; ///< flag: the first of a cell's several points
 
 // The sampled grid and its walk. Corners and cells are numbered x fastest.
 class Nets {
@@ -40,10 +41,10 @@ public:
 
     Surface run() {
         surface_.mirrored = axes_.mirrored();
-        point_of_.assign(nx_ * ny_ * nz_, no_point);
+        point_of_.assign(nx_ * ny_ * nz_, 0);
         for (std::size_t k = 0; k + 1 < nz_; ++k)
             for (std::size_t j = 0; j + 1 < ny_; ++j)
-                for (std::size_t i = 0; i + 1 < nx_; ++i) place_point(i, j, k);
+                for (std::size_t i = 0; i + 1 < nx_; ++i) place_points(i, j, k);
         for (std::size_t k = 1; k + 1 < nz_; ++k)
             for (std::size_t j = 1; j + 1 < ny_; ++j)
                 for (std::size_t i = 1; i + 1 < nx_; ++i) link(i, j, k);
@@ -86,45 +87,69 @@ private:
                         static_cast<float>(far ? middle : field.at(corner(i, j, k)));
     }
 
-    void place_point(std::size_t i, std::size_t j, std::size_t k) {
-        Vec3 sum(0.0);
-        int crossings = 0;
-        for (unsigned a = 0; a < 8; ++a)
-            for (unsigned axis = 0; axis < 3; ++axis) {
-                if (a & (1U << axis)) continue;
-                const unsigned b = a | (1U << axis);
-                const std::size_t ia = i + (a & 1U), ja = j + ((a >> 1U) & 1U), ka = k + (a >> 2U);
-                const std::size_t ib = i + (b & 1U), jb = j + ((b >> 1U) & 1U), kb = k + (b >> 2U);
-                const double fa = value_[index(ia, ja, ka)], fb = value_[index(ib, jb, kb)];
-                if ((fa < 0.0) == (fb < 0.0)) continue;
-                sum += glm::mix(corner(ia, ja, ka), corner(ib, jb, kb), fa / (fa - fb));
+    unsigned inside_of(std::size_t cell) const {
+        unsigned inside = 0;
+        for (unsigned c = 0; c < 8; ++c)
+            if (value_[cell + (c & 1U) + nx_ * (((c >> 1U) & 1U) + ny_ * (c >> 2U))] < 0.0F)
+                inside |= 1U << c;
+        return inside;
+    }
+
+    Vec3 crossing(std::size_t i, std::size_t j, std::size_t k, unsigned low, unsigned axis) const {
+        const unsigned high = low | (1U << axis);
+        const std::size_t ia = i + (low & 1U), ja = j + ((low >> 1U) & 1U), ka = k + (low >> 2U);
+        const std::size_t ib = i + (high & 1U), jb = j + ((high >> 1U) & 1U), kb = k + (high >> 2U);
+        const double fa = value_[index(ia, ja, ka)], fb = value_[index(ib, jb, kb)];
+        return glm::mix(corner(ia, ja, ka), corner(ib, jb, kb), fa / (fa - fb));
+    }
+
+    // One point for each sheet of surface that passes the cell.
+    void place_points(std::size_t i, std::size_t j, std::size_t k) {
+        const std::size_t cell = index(i, j, k);
+        const Sheets& sheets = sheets_of(inside_of(cell));
+        if (sheets.count == 0) return;
+        point_of_[cell] =
+            static_cast<std::uint32_t>(surface_.points.size()) | (sheets.count > 1 ? several : 0U);
+        for (std::uint8_t sheet = 0; sheet < sheets.count; ++sheet) {
+            Vec3 sum(0.0);
+            int crossings = 0;
+            bool left = false, right = false;
+            for (unsigned edge = 0; edge < 24; ++edge) {
+                if (sheets.of_edge[edge] != sheet) continue;
+                sum += crossing(i, j, k, edge % 8, edge / 8);
                 ++crossings;
+                (edge & 1U ? right : left) = true;
             }
-        if (crossings == 0) return;
-        Vec3 point = sum / double(crossings);
-        if (surface_.mirrored && i == 0) point.x = 0.0;
-        point_of_[index(i, j, k)] = static_cast<std::uint32_t>(surface_.points.size());
-        surface_.points.push_back(point);
+            Vec3 point = sum / double(crossings);
+            // A sheet beside the mirror plane has a twin on its other side.
+            if (surface_.mirrored && i == 0 && left == right) point.x = 0.0;
+            surface_.points.push_back(point);
+        }
+    }
+
+    std::uint32_t point_at(std::size_t cell, unsigned axis, unsigned low) const {
+        const std::uint32_t point = point_of_[cell];
+        if ((point & several) == 0) return point;
+        return (point & ~several) + sheets_of(inside_of(cell)).of_edge[axis * 8 + low];
     }
 
     // Quads of the three grid edges that start at a corner.
     void link(std::size_t i, std::size_t j, std::size_t k) {
         const bool inside = value_[index(i, j, k)] < 0.0F;
         const auto crosses = [&](std::size_t other) { return (value_[other] < 0.0F) != inside; };
+        // The cells round each edge, and which of their corners it starts from.
         if (crosses(index(i + 1, j, k)))
-            quad(index(i, j - 1, k - 1), index(i, j, k - 1), index(i, j, k), index(i, j - 1, k),
-                 inside);
+            quad(point_at(index(i, j - 1, k - 1), 0, 6), point_at(index(i, j, k - 1), 0, 4),
+                 point_at(index(i, j, k), 0, 0), point_at(index(i, j - 1, k), 0, 2), inside);
         if (crosses(index(i, j + 1, k)))
-            quad(index(i - 1, j, k - 1), index(i - 1, j, k), index(i, j, k), index(i, j, k - 1),
-                 inside);
+            quad(point_at(index(i - 1, j, k - 1), 1, 5), point_at(index(i - 1, j, k), 1, 1),
+                 point_at(index(i, j, k), 1, 0), point_at(index(i, j, k - 1), 1, 4), inside);
         if (crosses(index(i, j, k + 1)))
-            quad(index(i - 1, j - 1, k), index(i, j - 1, k), index(i, j, k), index(i - 1, j, k),
-                 inside);
+            quad(point_at(index(i - 1, j - 1, k), 2, 3), point_at(index(i, j - 1, k), 2, 2),
+                 point_at(index(i, j, k), 2, 0), point_at(index(i - 1, j, k), 2, 1), inside);
     }
 
-    void quad(std::size_t ca, std::size_t cb, std::size_t cc, std::size_t cd, bool forward) {
-        const std::uint32_t a = point_of_[ca], b = point_of_[cb], c = point_of_[cc],
-                            d = point_of_[cd];
+    void quad(std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t d, bool forward) {
         const auto& p = surface_.points;
         const bool split_ac =
             glm::dot(p[a] - p[c], p[a] - p[c]) <= glm::dot(p[b] - p[d], p[b] - p[d]);
@@ -147,7 +172,9 @@ private:
 } // namespace
 
 Surface surface_nets(const Field& field, const GridAxes& axes) {
-    return Nets(field, axes).run();
+    Surface surface = Nets(field, axes).run();
+    part_sheets(surface);
+    return surface;
 }
 
 } // namespace keystead::sculpt
