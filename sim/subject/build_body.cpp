@@ -64,7 +64,11 @@ Built build_cloth_side(const Shape& s, ArmBend arm, const ToMesh& to_mesh) {
     const ClothField field(s, arm);
     Surface surface = surface_nets(field, cloth_axes(s, arm));
     const CollarLine line = collar_line(s, field);
-    drop_triangles(surface, [&](const Vec3& p) { return under_collar(line, field, p); });
+    drop_triangles(surface, [&](const Vec3& p) {
+        // A large neck leaves the neck hole again under the chin.
+        const Vec3 q = s.canonical(p);
+        return (q.z > 10.0 && q.y > -140.0) || under_collar(line, field, p);
+    });
     relax(surface, field, 2);
     return finish(surface, field, cloth_limits(s), 3.0, to_mesh);
 }

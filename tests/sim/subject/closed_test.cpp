@@ -1,4 +1,5 @@
-// Skin as a surface: no edge with more than two triangles, open only where clothes cover it.
+// Skin as a surface: no edge with more than two triangles, open only where clothes cover it; and
+// nothing of the clothes where they don't belong.
 #include "subject_fixture.h"
 
 #include <algorithm>
@@ -23,6 +24,22 @@ std::map<Edge, std::vector<int>> directions_of_edges(const Mesh& mesh) {
 }
 
 } // namespace
+
+TEST_CASE("No scrap of cloth hangs on the throat, however large the neck") {
+    for (const char* preset :
+         {"mean-male", "mean-female", "small-male", "small-female", "large-male", "large-female"}) {
+        Subject subject = mean_subject(false, HairStyle::none);
+        subject.proportions.preset = preset;
+        const SubjectForm form = build_subject(subject);
+        const Landmarks& l = form.landmarks;
+        const double lowest = glm::mix(l.menton.y, l.acromion_left.y, 0.25);
+        int scraps = 0;
+        for (const glm::vec3& p : form.clothing->positions_m)
+            if (p.z > 0.012F && p.y > lowest) ++scraps;
+        INFO(preset);
+        CHECK(scraps == 0);
+    }
+}
 
 TEST_CASE("Skin is a surface without forks, whole down to the covered shoulders") {
     for (const char* preset :
