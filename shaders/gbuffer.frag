@@ -26,7 +26,10 @@ void main() {
     vec3 shading = geometric;
     if (dot(v_normal, v_normal) > 0.25) {
         shading = normalize(v_normal);
-        if (dot(shading, geometric) < 0.0) {
+        if (finish == finish_hair) {
+            // A strand's band says nothing about which way the hair there faces.
+            geometric = shading;
+        } else if (dot(shading, geometric) < 0.0) {
             shading = -shading;
         }
     }

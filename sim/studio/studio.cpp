@@ -6,6 +6,7 @@
 #include "sim/shape/part_list.h"
 #include "sim/shape/prop.h"
 #include "sim/studio/own_subject.h"
+#include "sim/subject/wisps.h"
 
 #include <algorithm>
 #include <array>
@@ -161,8 +162,17 @@ Material skin_material(const Subject& subject) {
     return skin;
 }
 
-Parts subject_parts(const Studio& studio) {
+/// Single strands of the posed hair; the previous ones while the subject stays.
+std::shared_ptr<const Mesh> wisps_for(const Studio& studio, const Studio* previous) {
+    if (previous != nullptr && previous->subject == studio.subject)
+        for (const ScenePart& part : previous->scene.parts)
+            if (part.owner == "subject" && part.part == "wisps") return part.mesh;
+    return std::make_shared<const Mesh>(wisps_of(*studio.subject, studio.set.subject.hair_style));
+}
+
+Parts subject_parts(const Studio& studio, const Studio* previous) {
     const PosedSubject& posed = *studio.subject;
+    const std::shared_ptr<const Mesh> wisps = wisps_for(studio, previous);
     const Subject& subject = studio.set.subject;
     struct Piece {
         const char* part;
@@ -173,9 +183,10 @@ Parts subject_parts(const Studio& studio) {
     // Clear lenses are left out: they throw no shadow and are drawn as glass, not as a surface.
     const glm::vec3 felt(subject.hat ? subject.hat->reflectance.rgb : Vec3(0.0));
     const glm::vec3 rims(subject.glasses ? subject.glasses->frame.rgb : Vec3(0.0));
-    const std::array<Piece, 6> pieces{
+    const std::array<Piece, 7> pieces{
         {{"skin", posed.skin, skin_material(subject)},
          {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
+         {"wisps", wisps, materials::painted(subject.hair, 0.45F, Finish::hair)},
          {"clothing", posed.clothing,
           materials::painted(subject.clothing,
                              subject.clothing_finish == ClothFinish::satin ? 0.52F : 0.80F,
@@ -192,7 +203,8 @@ Parts subject_parts(const Studio& studio) {
         part.mesh = piece.mesh;
         const bool worn = piece.mesh == posed.hat || piece.mesh == posed.frame;
         part.material = subject.grey_card && !worn ? materials::grey_card() : piece.material;
-        part.mask = ray_mask::subject;
+        part.casts = piece.mesh != wisps;
+        part.mask = part.casts ? ray_mask::subject : 0U;
         part.key = ContentKey().add(studio.subject_key).add(piece.part).value();
         parts.push_back(std::move(part));
     }
@@ -246,7 +258,7 @@ void make_scene(Studio& studio, const Studio* previous) {
     const Set& set = studio.set;
     add_parts(studio.scene, room_parts(set.room), previous);
     add_parts(studio.scene, background_parts(set.background), previous);
-    add_parts(studio.scene, subject_parts(studio), nullptr);
+    add_parts(studio.scene, subject_parts(studio, previous), nullptr);
     add_parts(studio.scene, seat_parts(set.subject), previous);
     for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
     add_props(studio, previous);

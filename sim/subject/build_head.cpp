@@ -72,14 +72,14 @@ void drop_hidden_hair(Surface& hair, const Shape& s, double depth_mm) {
 double longest_hair_edge(const Shape& s, HairStyle style, const Vec3& p) {
     switch (style) {
     case HairStyle::bob:
-        return 7.0;
+        return 8.8;
     case HairStyle::curly:
-        return 6.2;
+        return 8.2;
     case HairStyle::long_hair:
         // What hangs has gentle relief, and there is a lot of it.
-        return mix(7.0, 11.0, smooth_step(10.0, -50.0, s.height(p.y)));
+        return mix(8.8, 12.0, smooth_step(10.0, -50.0, s.height(p.y)));
     default:
-        return 5.0;
+        return 6.8;
     }
 }
 
@@ -143,7 +143,7 @@ Built build_hair(const Shape& s, HairStyle style) {
     drop_hidden_hair(surface, s, 2.0);
     relax(surface, field, 1);
     CollapseLimits limits;
-    limits.chord_mm = 0.06;
+    limits.chord_mm = 0.12;
     limits.size = head_size(s.measures);
     limits.longest_at = [&](const Vec3& p) { return longest_hair_edge(s, style, p); };
     // What hangs is drawn by its strands, not by its shape.

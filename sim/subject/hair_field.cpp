@@ -9,11 +9,11 @@ namespace {
 
 // Height of the hairline against azimuth from the nose, degrees.
 const Curve& hairline() {
-    static const Curve curve({{-22, 101},
-                              {0, 101},
-                              {22, 100},
-                              {38, 90},
-                              {52, 62},
+    static const Curve curve({{-22, 97},
+                              {0, 98},
+                              {22, 97},
+                              {38, 87},
+                              {52, 61},
                               {66, 24},
                               {76, -2},
                               {84, 2},
@@ -94,9 +94,11 @@ double HairField::curtain(const Vec3& q) const {
     const double inner =
         (std::hypot(q.x / (78.0 - tuck), (q.z + 10.0) / (83.0 - tuck)) - 1.0) * (78.0 - tuck);
     d = smooth_max(d, -inner, 6.0);
-    d = smooth_max(d, -q.y - 88.0, 7.0);
+    // Cut a little longer toward the face, and not along a line.
+    const double locks = value_noise({q.x / 15.0, 3.0, q.z / 15.0});
+    d = smooth_max(d, -q.y - 84.0 - 0.10 * q.z + 4.0 * locks, 6.0);
     d = smooth_max(d, q.y - 60.0, 30.0);
-    return smooth_max(d, q.z - 38.0 + 0.12 * q.y, 12.0);
+    return smooth_max(d, q.z - 40.0 + 0.12 * q.y + 3.0 * value_noise({1.0, q.y / 34.0, 7.0}), 12.0);
 }
 
 // Long hair over the upper back: a layer on the clothes, thinning toward its ends.
@@ -136,11 +138,13 @@ double HairField::fall(const Vec3& q) const {
 
 // Curls stand out all round and leave the face open.
 double HairField::mass(const Vec3& q) const {
-    double d = ellipsoid(q, {0, 54, -20}, {112, 104, 114});
-    const double opening = (std::hypot(q.x / 73.0, (q.y - 2.0) / 97.0) - 1.0) * 73.0;
-    d = smooth_max(d, -smooth_max(opening, 14.0 - q.z, 16.0), 14.0);
+    const double lumps = value_noise(q / 38.0 + Vec3(4.0));
+    double d = ellipsoid(q, {0, 46, -20}, {113, 106, 114}) - 5.0 * lumps;
+    const double edge = 5.0 * value_noise(q / 16.0 + Vec3(11.0));
+    const double opening = (std::hypot(q.x / 72.0, (q.y + 4.0) / 97.0) - 1.0) * 72.0 + edge;
+    d = smooth_max(d, -smooth_max(opening, 14.0 - q.z, 16.0), 10.0);
     // The nape stays free.
-    return smooth_max(d, -q.y - 46.0 - 0.25 * q.z, 20.0);
+    return smooth_max(d, -q.y - 62.0 - 0.30 * q.z + edge, 18.0);
 }
 
 double HairField::at(const Vec3& p) const {
@@ -208,7 +212,11 @@ double strand_relief(HairStyle style, const Vec3& q) {
         return value_noise({r * std::cos(angle) + layer, r * std::sin(angle), along / along_mm});
     };
     turn += 0.06 * strands(turn, 30.0, 40.0, 3.0);
-    return 0.9 * strands(turn, 9.5, 60.0, 0.0) + 0.5 * strands(turn, 4.2, 50.0, 7.0);
+    // Locks, the tufts that they part into, and strands.
+    const bool hangs = style == HairStyle::bob || style == HairStyle::long_hair;
+    const double locks = style == HairStyle::tied ? 0.5 : hangs ? 1.9 : 1.0;
+    return locks * strands(turn, hangs ? 24.0 : 15.0, hangs ? 110.0 : 34.0, 13.0) +
+           0.9 * strands(turn, 9.5, 60.0, 0.0) + 0.5 * strands(turn, 4.2, 50.0, 7.0);
 }
 
 } // namespace keystead::sculpt

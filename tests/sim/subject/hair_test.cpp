@@ -3,6 +3,7 @@
 #include "sim/subject/head.h"
 #include "sim/subject/measures.h"
 #include "sim/subject/solve.h"
+#include "sim/subject/wisps.h"
 #include "subject_fixture.h"
 
 #include <catch2/catch.hpp>
@@ -73,7 +74,9 @@ TEST_CASE("Long and curly hair end only where skin or clothes cover the end") {
 TEST_CASE("Every hair style stays within the subject's budgets") {
     for (const HairStyle style : all_styles) {
         INFO("style " << static_cast<int>(style));
-        CHECK(shown_triangles(man_with(style)) <= 80000);
+        const PosedSubject posed = pose_subject(man_with(style), mean_subject(false, style));
+        const std::size_t wisps = wisps_of(posed, style).triangles.size();
+        CHECK(shown_triangles(man_with(style)) + wisps <= 80000);
         CHECK(man_with(style).caster->triangles.size() <= 25000);
     }
 }
@@ -84,9 +87,35 @@ TEST_CASE("A man two deviations larger than the mean stays within them too") {
         subject.proportions.preset = "large-male";
         subject.stature_m = preset_stature_m("large-male");
         const SubjectForm form = build_subject(subject);
+        const PosedSubject posed = pose_subject(form, subject);
+        const std::size_t wisps = wisps_of(posed, style).triangles.size();
         INFO("style " << static_cast<int>(style));
-        CHECK(shown_triangles(form) <= 80000);
+        CHECK(shown_triangles(form) + wisps <= 80000);
         CHECK(form.caster->triangles.size() <= 25000);
+    }
+}
+
+TEST_CASE("Single strands keep to the hair and out of the face, and are across their own run") {
+    for (const HairStyle style : all_styles) {
+        const PosedSubject posed = pose_subject(man_with(style), mean_subject(false, style));
+        const Mesh wisps = wisps_of(posed, style);
+        REQUIRE(wisps.triangles.size() > 1000);
+        std::size_t far = 0, in_face = 0;
+        for (std::size_t i = 0; i < wisps.positions_m.size(); ++i) {
+            const Vec3 p(wisps.positions_m[i]);
+            const Vec3 q = glm::transpose(posed.head_axes) * (p - posed.head_origin_m);
+            if (q.z > 0.052 && std::abs(q.x) < 0.052 && q.y < 0.056) ++in_face;
+            CHECK(std::abs(glm::dot(wisps.normals[i], wisps.tangents[i])) < 1e-3F);
+            if (i % 40 != 0) continue;
+            float nearest = 1.0F;
+            for (const glm::vec3& hair : posed.hair->positions_m)
+                nearest = std::min(nearest, glm::distance(hair, glm::vec3(p)));
+            if (nearest > 0.035F) ++far; // a curl's length and its spread
+        }
+        INFO("style " << static_cast<int>(style));
+        CHECK(in_face == 0);
+        CHECK(far == 0);
+        CHECK(wisps_of(posed, style).positions_m == wisps.positions_m);
     }
 }
 
