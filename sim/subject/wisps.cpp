@@ -30,9 +30,9 @@ Strands strands_of(HairStyle style) {
     case HairStyle::bob:
         return {820, 5, 64e-3, 0.60e-3, 1.5e-3, 0.07};
     case HairStyle::long_hair:
-        return {680, 6, 90e-3, 0.70e-3, 1.8e-3, 0.07};
+        return {560, 6, 90e-3, 0.70e-3, 1.8e-3, 0.07};
     case HairStyle::curly:
-        return {420, 9, 24e-3, 0.70e-3, 0.0, 0.0};
+        return {350, 9, 24e-3, 0.70e-3, 0.0, 0.0};
     default:
         return {1000, 4, 16e-3, 0.55e-3, 2.0e-3, 0.18};
     }
