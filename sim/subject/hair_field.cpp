@@ -101,6 +101,13 @@ double HairField::curtain(const Vec3& q) const {
     return smooth_max(d, q.z - 40.0 + 0.12 * q.y + 3.0 * value_noise({1.0, q.y / 34.0, 7.0}), 12.0);
 }
 
+// It swells where it lies over the ear.
+double HairField::over_ear(const Vec3& q) const {
+    const double swell =
+        ellipsoid(q, ear_centre(shape_) + Vec3(0.0, 0.0, -3.0), {27.0, 46.0, 37.0});
+    return smooth_max(swell, q.z - 36.0, 12.0);
+}
+
 // Long hair over the upper back: a layer on the clothes, thinning toward its ends.
 double HairField::on_the_back(const Vec3& q) const {
     constexpr double cloth_mm = 3.6;
@@ -157,6 +164,7 @@ double HairField::at(const Vec3& p) const {
     if (style_ == HairStyle::curly) d = smooth_min(d, mass(q), 16);
     if (style_ == HairStyle::bob || style_ == HairStyle::long_hair) {
         d = smooth_min(d, style_ == HairStyle::bob ? curtain(q) : fall(q), 14);
+        d = smooth_min(d, over_ear(q), 16);
         const double parting =
             bump(q.x, 2.2) * smooth_step(70.0, 100.0, q.y) * smooth_step(-60.0, -30.0, q.z);
         d += 2.6 * parting;
@@ -167,8 +175,10 @@ double HairField::at(const Vec3& p) const {
 Vec3 hair_flow(HairStyle style, const Vec3& q, const Vec3& normal) {
     Vec3 along;
     if (style == HairStyle::tied) {
-        along = Vec3(0, 72, -112) - q; // drawn back into the knot
-        if (q.z < -104.0) along = glm::cross(normal, Vec3(0.2, 0.1, -1.0));
+        // Drawn back into the knot, and wound about it.
+        along = glm::normalize(Vec3(0, 72, -112) - q);
+        const double wound = smooth_step(44.0, 34.0, glm::length(q - Vec3(0, 72, -112)));
+        along = glm::mix(along, glm::cross(normal, Vec3(0.2, 0.1, -1.0)), wound);
     } else if (style == HairStyle::curly) {
         // Every lock turns its own way.
         const Vec3 at = q / 19.0;

@@ -16,6 +16,7 @@ private:
     double thickness(const Vec3& q, double base) const;
     double bun(const Vec3& q) const;
     double curtain(const Vec3& q) const;
+    double over_ear(const Vec3& q) const;
     double fall(const Vec3& q) const;
     double on_the_back(const Vec3& q) const;
     double mass(const Vec3& q) const;
