@@ -32,7 +32,7 @@ Strands strands_of(HairStyle style) {
     case HairStyle::long_hair:
         return {560, 6, 90e-3, 0.70e-3, 1.8e-3, 0.07};
     case HairStyle::curly:
-        return {350, 9, 24e-3, 0.70e-3, 0.0, 0.0};
+        return {350, 9, 19e-3, 0.70e-3, 0.0, 0.0};
     default:
         return {1000, 4, 16e-3, 0.55e-3, 2.0e-3, 0.18};
     }
@@ -168,14 +168,15 @@ struct Bed {
     SmoothSurface hair, skin;
 
     /// Moves a point to `lift_m` over the hair, but never under the skin; nothing where the hair
-    /// has ended.
+    /// has ended. One that would run on along an edge, deep under the skin, has ended too.
     std::optional<Place> lay_down(Vec3& place_m, double lift_m) const {
         std::optional<Place> on_hair = hair.at(place_m);
         if (!on_hair || on_hair->along == Vec3(0.0)) return std::nullopt;
         place_m += on_hair->normal * (lift_m - on_hair->off_m);
         const std::optional<Place> on_skin = skin.at(place_m);
-        if (on_skin && on_skin->off_m < lift_m)
-            place_m += on_skin->normal * (lift_m - on_skin->off_m);
+        const double under_m = on_skin ? lift_m - on_skin->off_m : 0.0;
+        if (under_m > 2.2e-3) return std::nullopt;
+        if (under_m > 0.0) place_m += on_skin->normal * under_m;
         return on_hair;
     }
 };
@@ -248,10 +249,10 @@ std::vector<Knot> curl(const Bed& bed, const Vec3& place, const Strands& wanted,
 }
 
 /// Up to where the strand would hang into the face.
-void keep_off_face(std::vector<Knot>& knots, const PosedSubject& subject) {
+void keep_off_face(std::vector<Knot>& knots, const PosedSubject& subject, double brow_m) {
     const auto in_face = [&](const Knot& knot) {
         const Vec3 q = glm::transpose(subject.head_axes) * (knot.place_m - subject.head_origin_m);
-        return q.z > 0.052 && std::abs(q.x) < 0.056 && q.y < 0.066;
+        return q.z > 0.052 && std::abs(q.x) < 0.056 && q.y < brow_m;
     };
     knots.erase(std::find_if(knots.begin(), knots.end(), in_face), knots.end());
 }
@@ -299,7 +300,7 @@ Mesh wisps_of(const PosedSubject& subject, HairStyle style) {
         const Vec3 seed = seed_at(hair, sums, dice);
         std::vector<Knot> knots = style == HairStyle::curly ? curl(bed, seed, wanted, dice)
                                                             : strand(bed, seed, wanted, dice);
-        keep_off_face(knots, subject);
+        keep_off_face(knots, subject, style == HairStyle::curly ? 0.086 : 0.066);
         const std::optional<Place> root = bed.hair.at(seed);
         if (knots.size() < 2 || !root) return;
         bands[i] = band(knots, root->colour, wanted.width_m * dice.between(0.6, 1.3), dice);
