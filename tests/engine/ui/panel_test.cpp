@@ -1,53 +1,13 @@
 #include "engine/ui/remedy.h"
-#include "engine/ui/set_commands.h"
-#include "engine/ui/side_panel.h"
-#include "tests/engine/ui/desk.h"
+#include "tests/engine/ui/panel_bench.h"
 #include "tests/engine/ui/sets.h"
-
-#include <functional>
 
 using namespace keystead;
 using namespace keystead::ui;
+using testing::Bench;
+using testing::changed;
 using testing::example;
 using testing::light_of;
-using testing::Table;
-
-namespace {
-
-Set changed(const Set& set, const Command& command) {
-    const Result<Set> result = keystead::apply(set, command);
-    INFO((result ? std::string() : result.problem().message()));
-    REQUIRE(result);
-    return result.value();
-}
-
-/// One panel at the top of a wide enough column.
-struct Bench {
-    Table table{400.0F, 1200.0F};
-    RowMemory rows;
-    OpenSections open;
-    std::vector<Edit> edits;
-
-    void frame(const std::function<void(Flow&)>& body) {
-        Outbox out;
-        table.frame([&] {
-            Flow flow{
-                {ImGui::GetWindowDrawList(), &table.theme}, rows, out, 40.0F, 380.0F, 0.0F, false};
-            body(flow);
-        });
-        edits.insert(edits.end(), out.edits.begin(), out.edits.end());
-    }
-    void click(float x, float y, const std::function<void(Flow&)>& body) {
-        table.point(x, y);
-        for (int i = 0; i < 2; ++i) frame(body);
-        table.button(true);
-        for (int i = 0; i < 2; ++i) frame(body);
-        table.button(false);
-        for (int i = 0; i < 3; ++i) frame(body);
-    }
-};
-
-} // namespace
 
 TEST_CASE("The column's row in the panel sets the column, typed in feet and inches") {
     const Set set = example("harbour-choir-short");

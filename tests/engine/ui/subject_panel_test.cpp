@@ -1,89 +1,63 @@
 // The subject's rows: what they show, and the commands they give.
-#include "engine/ui/set_commands.h"
-#include "engine/ui/side_panel.h"
 #include "sim/subject/skin_scale.h"
-#include "tests/engine/ui/desk.h"
+#include "tests/engine/ui/panel_bench.h"
 #include "tests/engine/ui/sets.h"
 
 using namespace keystead;
 using namespace keystead::ui;
+using testing::Bench;
+using testing::changed;
 using testing::example;
-using testing::Table;
 
 namespace {
 
-Set changed(const Set& set, const Command& command) {
-    const Result<Set> result = keystead::apply(set, command);
-    INFO((result ? std::string() : result.problem().message()));
-    REQUIRE(result);
-    return result.value();
-}
-
-struct Bench {
-    Table table{400.0F, 1600.0F};
-    RowMemory rows;
-    OpenSections open;
-    std::vector<Edit> edits;
-    float bottom = 0.0F;
-
-    void frame(const Set& set) {
-        Outbox out;
-        table.frame([&] {
-            Flow flow{
-                {ImGui::GetWindowDrawList(), &table.theme}, rows, out, 40.0F, 380.0F, 0.0F, false};
-            subject_panel(flow, set, open);
-            bottom = flow.y;
-        });
-        edits.insert(edits.end(), out.edits.begin(), out.edits.end());
+struct SubjectBench : Bench {
+    void show(const Set& set) {
+        frame([&](Flow& flow) { subject_panel(flow, set, open); });
     }
-    void click(float x, float y, const Set& set) {
-        table.point(x, y);
-        for (int i = 0; i < 2; ++i) frame(set);
-        table.button(true);
-        for (int i = 0; i < 2; ++i) frame(set);
-        table.button(false);
-        for (int i = 0; i < 3; ++i) frame(set);
+    void click_on(float x, float y, const Set& set) {
+        click(x, y, [&](Flow& flow) { subject_panel(flow, set, open); });
     }
 };
 
 } // namespace
 
 TEST_CASE("The subject's panel shows every word that the document may hold") {
-    Bench bench;
+    SubjectBench bench;
     bench.open.worn = true;
     Set set = example("harbour-choir-short");
     for (const HairStyle style : {HairStyle::none, HairStyle::long_hair, HairStyle::curly}) {
         set.subject.hair_style = style;
-        bench.frame(set);
+        bench.show(set);
     }
     set.subject.arms = ArmPose::crossed;
     set.subject.clothing_finish = ClothFinish::satin;
     set.subject.proportions.preset = "large-female";
-    bench.frame(set);
+    bench.show(set);
     const float plain = bench.bottom;
     set.subject.gaze.kind = GazeKind::angles;
     set.subject.hat = Hat{};
     set.subject.glasses = Glasses{};
-    bench.frame(set);
+    bench.show(set);
     CHECK(bench.bottom > plain + 6.0F * 20.0F);
     set.subject.grey_card = true;
     const float dressed = bench.bottom;
-    bench.frame(set);
+    bench.show(set);
     CHECK(bench.bottom < dressed);
     CHECK(bench.edits.empty());
 }
 
 TEST_CASE("Typing how much skin reflects takes the colour of the scale") {
-    Bench bench;
+    SubjectBench bench;
     bench.open.pose = false;
     const Set set = example("harbour-choir-short");
     // Two section heads of 32, then hair and its reflectance of 26 each.
-    bench.click(330.0F, 2.0F * 32.0F + 2.0F * 26.0F + 13.0F, set);
+    bench.click_on(330.0F, 2.0F * 32.0F + 2.0F * 26.0F + 13.0F, set);
     REQUIRE(bench.rows.editing != 0);
     bench.table.type("12");
-    bench.frame(set), bench.frame(set);
+    bench.show(set), bench.show(set);
     bench.table.key(ImGuiKey_Enter, true);
-    bench.frame(set), bench.frame(set);
+    bench.show(set), bench.show(set);
     REQUIRE(bench.edits.size() == 1);
     const Vec3 skin = changed(set, bench.edits[0].command).subject.skin.rgb;
     for (int c = 0; c < 3; ++c) CHECK(skin[c] == Approx(skin_of_luminance(0.12)[c]).margin(1e-4));
@@ -101,16 +75,16 @@ TEST_CASE("Hat and glasses come with usual sizes and go again") {
 }
 
 TEST_CASE("A click puts the grey card on and takes it off") {
-    Bench bench;
+    SubjectBench bench;
     bench.open.pose = false;
     Set set = example("harbour-choir-short");
     for (const bool before : {false, true}) {
         set.subject.grey_card = before;
         bench.edits.clear();
-        bench.frame(set);
+        bench.show(set);
         // The last row of its section: a gap of 6, the section head of 32 and a line follow it.
         const float rows = before ? 1.0F : 7.0F;
-        bench.click(360.0F, 2.0F * 32.0F + 26.0F * rows + 13.0F, set);
+        bench.click_on(360.0F, 2.0F * 32.0F + 26.0F * rows + 13.0F, set);
         REQUIRE(bench.edits.size() == 1);
         CHECK(changed(set, bench.edits[0].command).subject.grey_card != before);
     }
