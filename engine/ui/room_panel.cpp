@@ -1,5 +1,6 @@
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
+#include "engine/ui/words.h"
 
 namespace keystead::ui {
 
@@ -53,8 +54,7 @@ void room_panel(Flow& flow, const Set& set, OpenSections& open) {
 
 void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open) {
     const Panel& p = set.panels[index];
-    static const char* kinds[] = {"reflector", "flag", "V-flat", "scrim"};
-    panel_title(flow, p.id, kinds[static_cast<std::size_t>(p.kind)]);
+    panel_title(flow, p.id, panel_words(p.kind));
     if (!section(flow, "Place", {}, open.place)) return;
     const std::string place = panel_path(p.id, "position_m");
     const auto at = [&](const char* label, const char* axis, double value, Vec3 unit) {

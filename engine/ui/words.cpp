@@ -66,6 +66,22 @@ std::string grid_words(const Grid& grid) {
            number_text(angle, 0) + "°";
 }
 
+const char* panel_words(PanelKind kind) {
+    switch (kind) {
+    case PanelKind::reflector:
+        return "reflector";
+    case PanelKind::flag:
+        return "flag";
+    case PanelKind::v_flat:
+        return "V-flat";
+    case PanelKind::scrim:
+        return "scrim";
+    case PanelKind::cutter:
+        break;
+    }
+    return "cutter";
+}
+
 std::string modifier_words(const Modifier& m) {
     std::string words;
     switch (m.shape) {

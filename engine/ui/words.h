@@ -15,6 +15,8 @@ std::string modifier_words(const Modifier& modifier);
 std::string support_words(const Support& support);
 std::string grid_words(const Grid& grid);
 std::string head_words(const Head& head);
+/// "reflector", "V-flat".
+const char* panel_words(PanelKind kind);
 /// "left cheek, feathered 12°", "a point", "30° down".
 std::string aim_words(const Aim& aim);
 std::string bag_place_words(const Bag& bag);

@@ -1,6 +1,9 @@
 #include "engine/ui/remedy.h"
+#include "engine/ui/words.h"
 #include "tests/engine/ui/panel_bench.h"
 #include "tests/engine/ui/sets.h"
+
+#include <set>
 
 using namespace keystead;
 using namespace keystead::ui;
@@ -132,4 +135,19 @@ TEST_CASE("Unlocked wheels, a loosening clamp and a resting bag are mended by th
     CHECK(light_of(mended("bag-resting"), "key").support.bags[0].hanging);
     CHECK(light_of(mended("knuckle-loosens"), "key").support.arm->knob_on_right !=
           light_of(set, "key").support.arm->knob_on_right);
+}
+
+TEST_CASE("A panel of every kind is called by its own name") {
+    Bench bench;
+    Set set = example("lantern-maker");
+    REQUIRE_FALSE(set.panels.empty());
+    std::set<std::string> names;
+    for (const PanelKind kind : {PanelKind::reflector, PanelKind::flag, PanelKind::v_flat,
+                                 PanelKind::scrim, PanelKind::cutter}) {
+        set.panels[0].kind = kind;
+        bench.frame([&](Flow& flow) { panel_panel(flow, set, 0, bench.open); });
+        names.insert(panel_words(kind));
+    }
+    CHECK(names.size() == 5);
+    CHECK(names.count("cutter") == 1);
 }
