@@ -23,12 +23,6 @@ Vec2 outline(const LensSurface& lens, double angle, double share = 1.0) {
             share * lens.half_height_m * std::copysign(std::pow(std::abs(s), p), s)};
 }
 
-bool in_front_of_lens(const LensSurface& lens, const Vec3& local) {
-    const double x = std::abs(local.x) / (lens.half_width_m + rim_radius_m);
-    const double y = std::abs(local.y) / (lens.half_height_m + rim_radius_m);
-    return std::pow(x, lens_outline_power) + std::pow(y, lens_outline_power) < 1.0;
-}
-
 /// How far the pair has to move forward so that neither lens nor rim touches the face. The nose is
 /// left out: it stands between the lenses and pads would hold them off it.
 double forward_need_m(const SubjectForm& form, const LensSurface& lens) {
@@ -38,7 +32,7 @@ double forward_need_m(const SubjectForm& form, const LensSurface& lens) {
         const Vec3 p(skin.positions_m[i]);
         if (p.z < 0.04 || skin.regions[i] == static_cast<std::uint8_t>(Region::nose)) continue;
         const Vec3 local = glm::transpose(lens.axes) * (p - lens.middle_m);
-        if (!in_front_of_lens(lens, local)) continue;
+        if (!within_outline(lens, Vec2(local), rim_radius_m)) continue;
         const double surface = -0.5 * glm::dot(Vec2(local), Vec2(local)) / lens.radius_m;
         need = std::max(need, local.z - surface + rim_radius_m + clear_of_skin_m);
     }

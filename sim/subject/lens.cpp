@@ -5,17 +5,11 @@
 
 namespace keystead {
 
-namespace {
-
-bool within_outline(const LensSurface& lens, const Vec3& local) {
-    const double x = std::abs(local.x) / lens.half_width_m;
-    const double y = std::abs(local.y) / lens.half_height_m;
-    // The sphere's far side has the same outline.
-    return local.z > -lens.radius_m &&
-           std::pow(x, lens_outline_power) + std::pow(y, lens_outline_power) <= 1.0;
+bool within_outline(const LensSurface& lens, const Vec2& place_m, double wider_m) {
+    const double x = std::abs(place_m.x) / (lens.half_width_m + wider_m);
+    const double y = std::abs(place_m.y) / (lens.half_height_m + wider_m);
+    return std::pow(x, lens_outline_power) + std::pow(y, lens_outline_power) <= 1.0;
 }
-
-} // namespace
 
 std::optional<LensMeeting> meet_lens(const LensSurface& lens, const Vec3& from_m,
                                      const Vec3& direction) {
@@ -28,7 +22,9 @@ std::optional<LensMeeting> meet_lens(const LensSurface& lens, const Vec3& from_m
         met.distance_m = root - along;
         met.position_m = from_m + met.distance_m * direction;
         const Vec3 local = glm::transpose(lens.axes) * (met.position_m - lens.middle_m);
-        if (met.distance_m <= 0.0 || !within_outline(lens, local)) continue;
+        // The sphere's far side has the same outline.
+        const bool far_side = local.z <= -lens.radius_m;
+        if (met.distance_m <= 0.0 || far_side || !within_outline(lens, Vec2(local))) continue;
         met.normal = (met.position_m - lens.sphere_centre_m) / lens.radius_m;
         if (glm::dot(met.normal, direction) > 0.0) met.normal = -met.normal;
         return met;

@@ -10,6 +10,9 @@ namespace keystead {
 /// Outline of a lens: the superellipse |x/a|^n + |y/b|^n = 1 in its own axes.
 inline constexpr double lens_outline_power = 3.0;
 
+/// Is a place, in the lens's own axes, within its outline widened by `wider_m`?
+bool within_outline(const LensSurface& lens, const Vec2& place_m, double wider_m = 0.0);
+
 /// A crown-glass or plastic lens without a coating: reflectance 0.04 at a surface, straight on.
 inline constexpr double lens_index = 1.5;
 
