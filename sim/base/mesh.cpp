@@ -1,5 +1,8 @@
 #include "sim/base/mesh.h"
 
+#include <algorithm>
+#include <limits>
+
 namespace keystead {
 
 namespace {
@@ -36,6 +39,12 @@ Mesh transformed(Mesh mesh, const glm::mat3& rotation, const glm::vec3& offset_m
     for (glm::vec3& normal : mesh.normals) normal = rotation * normal;
     for (glm::vec3& tangent : mesh.tangents) tangent = rotation * tangent;
     return mesh;
+}
+
+double lowest_m(const Mesh& mesh) {
+    float low = std::numeric_limits<float>::infinity();
+    for (const glm::vec3& p : mesh.positions_m) low = std::min(low, p.y);
+    return static_cast<double>(low);
 }
 
 } // namespace keystead

@@ -25,4 +25,7 @@ void append(Mesh& mesh, const Mesh& other);
 /// The same mesh rotated, then moved.
 Mesh transformed(Mesh mesh, const glm::mat3& rotation, const glm::vec3& offset_m);
 
+/// Height of the lowest point; infinite for an empty mesh.
+double lowest_m(const Mesh& mesh);
+
 } // namespace keystead

@@ -7,6 +7,7 @@
 #include <array>
 #include <cstddef>
 #include <limits>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -127,6 +128,15 @@ struct EnumWords<PanelKind> {
 template <class E>
 const char* word_of(E value) {
     return EnumWords<E>::words[static_cast<std::size_t>(value)];
+}
+
+/// What a word stands for; nothing where it is none of the kind's.
+template <class E>
+std::optional<E> value_of(std::string_view word) {
+    const auto& words = EnumWords<E>::words;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        if (word == words[i]) return static_cast<E>(i);
+    return std::nullopt;
 }
 
 inline constexpr std::array<const char*, 7> landmark_words{

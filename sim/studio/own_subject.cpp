@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/gtc/matrix_transform.hpp>
-#include <limits>
 #include <utility>
 
 namespace keystead {
@@ -23,25 +22,16 @@ constexpr std::size_t caster_triangles = 12'000;
 constexpr double least_pupils_m = 0.040, most_pupils_m = 0.085;
 constexpr double least_drop_m = 0.055, most_drop_m = 0.170;
 
-/// The generated sitter of the same document: where its points are and how high it holds its head.
-struct Pattern {
-    Landmarks landmarks; ///< metres, canonical frame
-    double standing_tragion_m = 0.0, seated_tragion_above_seat_m = 0.0;
-    Vec3 neck_pivot_m{0.0}, jaw_m{0.0};
-    double neck_bend_m = 0.0;
-};
+/// The generated sitter of the same document, without meshes: where its points are (metres,
+/// canonical frame) and how high it holds its head.
+using Pattern = SubjectForm;
 
 Pattern pattern_of(const Subject& subject) {
-    const sculpt::Measures measures = sculpt::measures_of(subject);
-    const sculpt::Shape shape = sculpt::solved_shape(measures);
+    const sculpt::Shape shape = sculpt::solved_shape(sculpt::measures_of(subject));
     Pattern pattern;
     pattern.landmarks = sculpt::head_landmarks_mm(shape, sculpt::SkinField(shape));
     sculpt::transform_landmarks(pattern.landmarks, Mat3(1e-3), Vec3(0.0), Mat3(1e-3), Vec3(0.0));
-    pattern.standing_tragion_m = (measures.stature - measures.tragion_top) * 1e-3;
-    pattern.seated_tragion_above_seat_m = (measures.sitting_height - measures.tragion_top) * 1e-3;
-    pattern.neck_pivot_m = shape.from_canonical({0, -60, -25}) * 1e-3;
-    pattern.jaw_m = shape.from_canonical({0, sculpt::canonical_y::menton, 80}) * 1e-3;
-    pattern.neck_bend_m = 0.085 * shape.scale_at(-120.0);
+    sculpt::place_joints(pattern, shape);
     return pattern;
 }
 
@@ -119,25 +109,19 @@ own::KnownPoints known_points(const HeadLandmarks& head, const Mesh& mesh, const
     return known;
 }
 
-double lowest(const Mesh& mesh) {
-    double low = std::numeric_limits<double>::max();
-    for (const glm::vec3& p : mesh.positions_m) low = std::min(low, static_cast<double>(p.y));
-    return low;
-}
-
 void place_joints(SubjectForm& form, const Pattern& pattern, const Subject& subject) {
     // What stature and posture fix is the height of the pupils.
     const double pupils = 0.5 * (form.landmarks.pupil_left.y + form.landmarks.pupil_right.y);
     const double raise = pattern.landmarks.pupil_left.y - pupils;
-    form.standing_tragion_height_m = pattern.standing_tragion_m + raise;
-    form.seated_tragion_height_above_seat_m = pattern.seated_tragion_above_seat_m + raise;
+    form.standing_tragion_height_m = pattern.standing_tragion_height_m + raise;
+    form.seated_tragion_height_above_seat_m = pattern.seated_tragion_height_above_seat_m + raise;
     const double scale = (pupils - form.landmarks.menton.y) /
                          (pattern.landmarks.pupil_left.y - pattern.landmarks.menton.y);
     form.neck_pivot_m = pattern.neck_pivot_m * scale;
     form.neck_bend_m = pattern.neck_bend_m * scale;
     form.jaw_m = {0.0, form.landmarks.menton.y, pattern.jaw_m.z * scale};
     if (subject.file->part == PersonPart::figure) {
-        form.standing_tragion_height_m = -lowest(*form.skin);
+        form.standing_tragion_height_m = -lowest_m(*form.skin);
         form.seated_tragion_height_above_seat_m =
             form.standing_tragion_height_m - subject.seat_height_m;
     }

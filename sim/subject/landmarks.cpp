@@ -110,6 +110,15 @@ void transform_landmarks(Landmarks& l, const Mat3& head, const Vec3& head_offset
     for (Vec3* p : {&l.acromion_left, &l.acromion_right, &l.chest}) *p = body * *p + body_offset;
 }
 
+void place_joints(SubjectForm& form, const Shape& shape) {
+    const Measures& m = shape.measures;
+    form.standing_tragion_height_m = (m.stature - m.tragion_top) * 1e-3;
+    form.seated_tragion_height_above_seat_m = (m.sitting_height - m.tragion_top) * 1e-3;
+    form.neck_pivot_m = shape.from_canonical({0, -60, -25}) * 1e-3;
+    form.jaw_m = shape.from_canonical({0, canonical_y::menton, 80}) * 1e-3;
+    form.neck_bend_m = 0.085 * shape.scale_at(-120.0);
+}
+
 } // namespace keystead::sculpt
 
 namespace keystead {

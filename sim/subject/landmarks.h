@@ -21,4 +21,7 @@ FaceLines face_lines(const Landmarks& landmarks, double unit_mm);
 void transform_landmarks(Landmarks& landmarks, const Mat3& head, const Vec3& head_offset,
                          const Mat3& body, const Vec3& body_offset);
 
+/// Heights, pivot and jaw that posing turns a form about.
+void place_joints(SubjectForm& form, const Shape& shape);
+
 } // namespace keystead::sculpt

@@ -1,18 +1,16 @@
 #include "sim/subject/skin_scale.h"
 
+#include "sim/set/values.h"
+
 #include <algorithm>
 
 namespace keystead {
 
 namespace {
 
-double luminance_of(const Vec3& rgb) {
-    return glm::dot(rgb, Vec3(0.2126, 0.7152, 0.0722));
-}
-
 /// The bands stand for linear sRGB; what little their luminance is off is scaled away.
 Vec3 colour_of(const SkinRow& row) {
-    return row.bands * (row.luminance / luminance_of(row.bands));
+    return row.bands * (row.luminance / Reflectance{row.bands}.luminous());
 }
 
 /// Linear sRGB of the chart's patch, code values 115, 82, 68, scaled to its luminance.

@@ -1,12 +1,12 @@
 #include "sim/subject/subject.h"
 
+#include "sim/shape/content_key.h"
 #include "sim/subject/build.h"
 #include "sim/subject/eyes.h"
 #include "sim/subject/head.h"
 #include "sim/subject/landmarks.h"
 #include "sim/subject/solve.h"
 
-#include <cstring>
 #include <tbb/parallel_invoke.h>
 
 namespace keystead {
@@ -42,15 +42,6 @@ void place_landmarks(SubjectForm& form, const Shape& shape) {
     outermost(form);
 }
 
-void place_joints(SubjectForm& form, const Shape& shape) {
-    const Measures& m = shape.measures;
-    form.standing_tragion_height_m = (m.stature - m.tragion_top) * 1e-3;
-    form.seated_tragion_height_above_seat_m = (m.sitting_height - m.tragion_top) * 1e-3;
-    form.neck_pivot_m = shape.from_canonical({0, -60, -25}) * 1e-3;
-    form.jaw_m = shape.from_canonical({0, canonical_y::menton, 80}) * 1e-3;
-    form.neck_bend_m = 0.085 * shape.scale_at(-120.0);
-}
-
 } // namespace
 
 SubjectForm build_subject(const Subject& subject) {
@@ -78,16 +69,7 @@ SubjectForm build_subject(const Subject& subject) {
 
 std::uint64_t body_key(const Subject& subject) {
     const Measures m = measures_of(subject);
-    std::uint64_t hash = 1469598103934665603ULL; // FNV-1a
-    const auto mix_in = [&](double value) {
-        std::uint64_t bits = 0;
-        static_assert(sizeof bits == sizeof value);
-        std::memcpy(&bits, &value, sizeof bits);
-        for (int i = 0; i < 8; ++i) {
-            hash ^= (bits >> (8 * i)) & 0xFFU;
-            hash *= 1099511628211ULL;
-        }
-    };
+    ContentKey key;
     for (const double value : {m.female ? 1.0 : 0.0,
                                m.stature,
                                m.sitting_height,
@@ -117,8 +99,8 @@ std::uint64_t body_key(const Subject& subject) {
                                m.seated ? m.seat_height : -1.0,
                                static_cast<double>(subject.hair_style),
                                static_cast<double>(subject.arms)})
-        mix_in(value);
-    return hash;
+        key.add(value);
+    return key.value();
 }
 
 } // namespace keystead

@@ -1,4 +1,5 @@
 // keystead import: say what a mesh file holds; with unit and up axis stated, put it into a set.
+#include "sim/set/field_rules.h"
 #include "sim/set/set_io.h"
 #include "tools/keystead/commands.h"
 #include "tools/keystead/common.h"
@@ -16,18 +17,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Words are checked where the command line is read.
-LengthUnit unit_of(const std::string& word) {
-    for (const LengthUnit unit :
-         {LengthUnit::millimetre, LengthUnit::centimetre, LengthUnit::inch, LengthUnit::foot})
-        if (word == short_name(unit)) return unit;
-    return LengthUnit::metre;
-}
-
-UpAxis axis_of(const std::string& word) {
-    return word == "x" ? UpAxis::x : word == "z" ? UpAxis::z : UpAxis::y;
-}
-
 bool is_stated(const ImportArguments& arguments) {
     return !arguments.unit.empty() && !arguments.up.empty();
 }
@@ -36,10 +25,7 @@ bool is_stated(const ImportArguments& arguments) {
 /// to seven. Where no face was found, what the offers take it for.
 PersonPart part_of(const ImportReport& report) {
     constexpr double most_neck = 0.6, most_bust = 4.0; // our own judgement
-    if (!report.part.empty())
-        return report.part == "figure" ? PersonPart::figure
-               : report.part == "bust" ? PersonPart::bust
-                                       : PersonPart::head;
+    if (const auto stated = value_of<PersonPart>(report.part)) return *stated;
     const HeadLandmarks& face = report.landmarks;
     if (face.chin && face.top) {
         const double chin = face.chin->point_m.y, head = face.top->point_m.y - chin;
@@ -51,12 +37,6 @@ PersonPart part_of(const ImportReport& report) {
     for (const UnitOffer& offer : report.guess.offers)
         if (offer.unit == report.unit && offer.up == report.up) return offer.part;
     return PersonPart::head;
-}
-
-double lowest(const Mesh& mesh) {
-    double low = 1e9;
-    for (const glm::vec3& p : mesh.positions_m) low = std::min(low, static_cast<double>(p.y));
-    return low;
 }
 
 /// Relative where the file lies below the set's folder, so that both can move together.
@@ -129,10 +109,15 @@ int import_command(const ImportArguments& arguments) {
     report.imported = std::move(imported).value();
     report.guess = guess_units(report.imported.bounds, report.imported.format);
     report.stated = is_stated(arguments);
-    report.unit = report.stated ? unit_of(arguments.unit) : report.guess.offers.front().unit;
-    report.up = report.stated ? axis_of(arguments.up) : report.guess.offers.front().up;
+    const UnitOffer& best = report.guess.offers.front();
+    report.unit = best.unit, report.up = best.up;
+    // Words are checked where the command line is read.
+    if (report.stated) {
+        report.unit = value_of<LengthUnit>(arguments.unit).value_or(best.unit);
+        report.up = value_of<UpAxis>(arguments.up).value_or(best.up);
+    }
     const Mesh upright = convert(report.imported.mesh, report.unit, report.up);
-    report.low_m = lowest(upright);
+    report.low_m = lowest_m(upright);
     report.landmarks = find_head_landmarks(upright);
     report.part = arguments.part;
     const std::string text = arguments.json ? import_json(report) : import_text(report);

@@ -15,10 +15,6 @@ using Json = nlohmann::ordered_json;
 
 constexpr std::size_t offers_shown = 4;
 
-const char* word_of(UpAxis up) {
-    return EnumWords<UpAxis>::words[static_cast<std::size_t>(up)];
-}
-
 template <class... Values>
 std::string line(const char* format, Values... values) {
     std::array<char, 320> text{};
@@ -55,10 +51,6 @@ Json landmarks_json(const ImportReport& report) {
 }
 
 } // namespace
-
-const char* word_of(PersonPart part) {
-    return EnumWords<PersonPart>::words[static_cast<std::size_t>(part)];
-}
 
 std::string import_text(const ImportReport& report) {
     const Mesh& mesh = report.imported.mesh;

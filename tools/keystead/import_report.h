@@ -21,9 +21,6 @@ struct ImportReport {
     std::string part;   ///< head, bust or figure where the user said so
 };
 
-/// `head`, `bust`, `figure`.
-const char* word_of(PersonPart part);
-
 std::string import_text(const ImportReport& report);
 /// One object; keys are stable.
 std::string import_json(const ImportReport& report);

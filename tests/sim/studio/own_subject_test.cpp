@@ -115,7 +115,8 @@ TEST_CASE("A head from a file reads the same five patterns as the head it was ma
         for (const Direction& key : five)
             for (const double azimuth : {key.azimuth_deg, -key.azimuth_deg})
                 for (const double size : {0.05, 0.9}) {
-                    const PatternReading own = read(*chart, *pair->own, azimuth, key.elevation_deg, size);
+                    const PatternReading own =
+                        read(*chart, *pair->own, azimuth, key.elevation_deg, size);
                     INFO(pair->set.subject.file->path << ' ' << azimuth << ' ' << key.elevation_deg
                                                       << ' ' << size << ": " << own.note);
                     CHECK(std::string(name_of(own.pattern)) == key.name);
@@ -143,12 +144,7 @@ TEST_CASE("The points of a head from a file lie where those of the generated hea
 
 TEST_CASE("A figure from a file stands on the floor, a head hangs at the sitter's height",
           "[studio][own]") {
-    const auto lowest = [](const Mesh& mesh) {
-        float low = 1e9F;
-        for (const glm::vec3& p : mesh.positions_m) low = std::min(low, p.y);
-        return low;
-    };
-    CHECK(lowest(*man_figure().own->subject->skin) == Approx(0.0F).margin(1e-4));
+    CHECK(lowest_m(*man_figure().own->subject->skin) == Approx(0.0F).margin(1e-4));
     Set taller = man_head().set;
     taller.subject.stature_m += 0.10;
     const auto raised = make_studio(taller, man_head().own, man_head().folder.path());

@@ -8,12 +8,6 @@ using namespace subject_test;
 
 namespace {
 
-double lowest_m(const Mesh& mesh) {
-    double low = 1e9;
-    for (const glm::vec3& p : mesh.positions_m) low = std::min(low, double(p.y));
-    return low;
-}
-
 double span(const Mesh& a, const Mesh& b, const Mat3& rotation, const Vec3& offset, Region region) {
     double worst = 0.0;
     for (std::size_t i = 0; i < a.positions_m.size(); ++i)
