@@ -23,7 +23,6 @@ double over_reading_stops(const Angles& key) {
 struct Sitter {
     const char* preset;
     const char* label;
-    double stature_m; ///< the survey's mean, or about two standard deviations from it
     double skin_luminance;
     Vec3 hair, clothing;
     HairStyle cut; ///< where only one is shown
@@ -31,28 +30,24 @@ struct Sitter {
 
 constexpr std::array<Sitter, 4> sitters{{{"mean-male",
                                           "mean male",
-                                          1.756,
                                           0.33,
                                           {0.030, 0.019, 0.013},
                                           {0.055, 0.062, 0.075},
                                           HairStyle::cropped},
                                          {"mean-female",
                                           "mean female",
-                                          1.628,
                                           0.40,
                                           {0.060, 0.034, 0.019},
                                           {0.080, 0.050, 0.045},
                                           HairStyle::tied},
                                          {"small-female",
                                           "small female",
-                                          1.500,
                                           0.24,
                                           {0.018, 0.013, 0.011},
                                           {0.050, 0.070, 0.062},
                                           HairStyle::tied},
                                          {"large-male",
                                           "large male",
-                                          1.893,
                                           0.15,
                                           {0.014, 0.012, 0.011},
                                           {0.110, 0.105, 0.095},
@@ -75,18 +70,6 @@ constexpr std::array<Side, 4> sides{
 constexpr std::array<Angles, 5> reference_directions{
     {{0.0, 45.0}, {30.0, 25.0}, {50.0, 40.0}, {90.0, 10.0}, {135.0, 20.0}}};
 
-/// Presets that the generated sitter does not have yet fall back to the mean man: showing him under
-/// their names would be untrue.
-std::vector<Sitter> drawn_sitters() {
-    const double fallback = sculpt::preset_measures("mean-male").head_length;
-    std::vector<Sitter> drawn;
-    for (const Sitter& sitter : sitters)
-        if (sitter.preset == std::string("mean-male") ||
-            sculpt::preset_measures(sitter.preset).head_length != fallback)
-            drawn.push_back(sitter);
-    return drawn;
-}
-
 Set sitter_set(const Sitter& sitter, HairStyle style) {
     Set set;
     set.name = "plate";
@@ -101,7 +84,7 @@ Set sitter_set(const Sitter& sitter, HairStyle style) {
     set.background.reflectance.rgb = Vec3(0.26, 0.26, 0.27);
     Subject& subject = set.subject;
     subject.proportions.preset = sitter.preset;
-    subject.stature_m = sitter.stature_m;
+    subject.stature_m = preset_stature_m(sitter.preset);
     subject.hair_style = style;
     subject.skin.rgb = skin_of_luminance(sitter.skin_luminance);
     subject.hair.rgb = sitter.hair;
@@ -183,7 +166,7 @@ Plate heads_plate(bool hard) {
         plate.groups.emplace_back(cut.label);
         for (const Side& side : sides) plate.columns.emplace_back(side.label);
     }
-    for (const Sitter& sitter : drawn_sitters()) {
+    for (const Sitter& sitter : sitters) {
         plate.rows.emplace_back(sitter.label);
         for (const Cut& cut : cuts)
             for (const Side& side : sides)
@@ -199,7 +182,7 @@ Plate patterns_plate() {
     for (const Angles& at : reference_directions)
         plate.columns.push_back(std::to_string(std::lround(at.azimuth_deg)) + "° round, " +
                                 std::to_string(std::lround(at.elevation_deg)) + "° up");
-    for (const Sitter& sitter : drawn_sitters()) {
+    for (const Sitter& sitter : sitters) {
         plate.rows.emplace_back(sitter.label);
         for (const Angles& at : reference_directions)
             plate.cells.push_back({sitter_set(sitter, sitter.cut), at, true, 0.0, 0.365, 4.5});

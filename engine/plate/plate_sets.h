@@ -30,7 +30,7 @@ struct Plate {
     std::vector<PlateCell> cells; ///< row by row
 };
 
-/// heads: up to four proportion presets in three volumes of hair from four sides under one key.
+/// heads: four proportion presets in three volumes of hair from four sides under one key.
 /// patterns: the same presets under a small key at the trade's five reference directions.
 Plate make_plate(PlateKind kind, bool hard);
 
