@@ -13,7 +13,7 @@ namespace {
 void header(Pen pen, Plane plane, const Rect& rect) {
     const Fonts& font = pen.theme->font;
     const char* name = plane == Plane::plan ? "Plan" : "Elevation";
-    const char* from = plane == Plane::plan ? "from above" : "from camera right";
+    const char* from = plane == Plane::plan ? "from above, metres" : "from camera right, metres";
     const float cy = rect.y + pen.px(16);
     const float end = text_at(pen, font.medium, rect.x + pen.px(12), cy, pen.colour().ink, name);
     text_at(pen, font.small, end + pen.px(9), cy, pen.colour().ink2, from);
