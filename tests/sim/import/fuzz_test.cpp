@@ -1,7 +1,7 @@
 // Files spoiled at random, the same ones every time: each is refused with one good line, or loads
 // as a sound mesh. Run under the sanitizers of the dev preset this is the proof that nothing is
 // read or written out of place.
-#include "mesh_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <random>

@@ -2,7 +2,7 @@
 // section; and loaders that such files have brought down, from public issue threads, retold (cgltf
 // 247 and 302; tinygltf 158, 372 and 379; fastgltf 144; assimp 3490 and 5330; f3d 1705, 1707,
 // 2320).
-#include "mesh_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <cstring>

@@ -1,6 +1,6 @@
 // glTF that is legal but odd, or in order: it must load, and come out as the specification says
 // (glTF 2.0, Khronos, version 2.0.1, by section; KHR_mesh_quantization).
-#include "mesh_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -19,19 +19,6 @@ json& node(Gltf& gltf) {
 }
 json& part(Gltf& gltf) {
     return gltf.document["meshes"][0]["primitives"][0];
-}
-
-/// Appends bytes to the buffer behind a view and an accessor of their own; the accessor's number.
-std::size_t add_accessor(Gltf& gltf, const Bytes& bytes, json description) {
-    while (gltf.binary.size() % 4 != 0) gltf.binary.push_back(0);
-    json& views = gltf.document["bufferViews"];
-    views.push_back(
-        {{"buffer", 0}, {"byteOffset", gltf.binary.size()}, {"byteLength", bytes.size()}});
-    gltf.binary.insert(gltf.binary.end(), bytes.begin(), bytes.end());
-    gltf.document["buffers"][0]["byteLength"] = gltf.binary.size();
-    description["bufferView"] = views.size() - 1;
-    gltf.document["accessors"].push_back(description);
-    return gltf.document["accessors"].size() - 1;
 }
 
 void check_size(const ImportedMesh& imported, double x, double y, double z) {

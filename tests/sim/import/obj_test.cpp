@@ -1,7 +1,7 @@
 // OBJ, in order and not. What is legal: "Object files (.obj)", format description version 3.0. What
 // breaks loaders: public issue threads, retold (trimesh 2556, obj2gltf 184, tinyobjloader 140,
 // nifskope 41). Colours behind a vertex, and decimal commas: common practice.
-#include "mesh_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <clocale>

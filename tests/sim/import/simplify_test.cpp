@@ -1,6 +1,6 @@
 // A coarser surface against the surface it stands for: a sphere, whose distance is known anywhere.
-#include "mesh_files.h"
 #include "sim/import/simplify.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <chrono>

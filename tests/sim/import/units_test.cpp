@@ -1,7 +1,7 @@
 // Which unit, which axis: sizes people bring, retold from public questions, and mean sizes of
 // people (ANSUR II, 2012: head height 0.228 m, breadth 0.153, length 0.197; a stature of 1.74 m).
-#include "mesh_files.h"
 #include "sim/import/units.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>

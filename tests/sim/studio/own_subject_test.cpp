@@ -1,11 +1,10 @@
 // A subject from a file against the same head generated: names of patterns, points, heights.
-#include "own_files.h"
-
 #include "sim/light/emitter.h"
 #include "sim/portrait/pattern.h"
 #include "sim/set/catalogue.h"
 #include "sim/set/set_io.h"
 #include "sim/studio/studio.h"
+#include "support/helpers/mesh_files.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -24,7 +23,7 @@ Subject bald(const char* preset) {
 
 /// A generated sitter and the same, head and neck only or whole, as the user's file.
 struct Pair {
-    own_files::Folder folder;
+    mesh_files::Folder folder;
     Set set; ///< asks for the file
     std::shared_ptr<const Studio> generated, own;
 
@@ -40,9 +39,9 @@ struct Pair {
         file.part = part;
         file.path = glb ? "sitter.glb" : "sitter.obj";
         if (glb) {
-            own_files::write_glb(mesh, folder.path() / file.path);
+            folder.write(file.path, mesh_files::as_glb(mesh_files::gltf_of(mesh)));
         } else {
-            own_files::write_obj_mm_z_up(mesh, folder.path() / file.path);
+            folder.write(file.path, mesh_files::obj_mm_z_up(mesh));
             file.unit = LengthUnit::millimetre;
             file.up = UpAxis::z;
         }
@@ -174,7 +173,7 @@ TEST_CASE("A head from a file turns as one piece with the head's turn", "[studio
 
 TEST_CASE("A file that can't be used is said in one line, and a sitter stands in",
           "[studio][own]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     const auto attempt = [&](const std::string& path, UpAxis up = UpAxis::y) {
         Set set;
         set.subject = bald("mean-male");

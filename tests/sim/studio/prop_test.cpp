@@ -1,9 +1,8 @@
 // Things from files, standing in the set.
-#include "own_files.h"
-
 #include "sim/review/review.h"
 #include "sim/set/set_io.h"
 #include "sim/studio/studio.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <fstream>
@@ -40,7 +39,7 @@ const ScenePart* part_of(const Studio& studio, const std::string& owner) {
 } // namespace
 
 TEST_CASE("A prop stands where the document puts it, scaled and turned, and casts", "[studio]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     write_box(folder.path() / "box.obj");
     Set set = with_box();
     const auto straight = make_studio(set, nullptr, folder.path());
@@ -75,7 +74,7 @@ TEST_CASE("A prop stands where the document puts it, scaled and turned, and cast
 
 TEST_CASE("An edit elsewhere leaves a prop's mesh and key alone; a new file on disk does not",
           "[studio]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     write_box(folder.path() / "box.obj");
     Set set = with_box();
     const auto first = make_studio(set, nullptr, folder.path());
@@ -92,7 +91,7 @@ TEST_CASE("A prop weighs nothing: no support's verdict changes with it", "[studi
     const auto loaded =
         load_set(std::string(KEYSTEAD_SOURCE_DIR) + "/assets/sets/lantern-maker.json");
     REQUIRE(loaded.ok());
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     write_box(folder.path() / "box.obj");
     Set set = loaded.value().set;
     const auto without = make_studio(set, nullptr, folder.path());
@@ -110,7 +109,7 @@ TEST_CASE("A prop weighs nothing: no support's verdict changes with it", "[studi
 }
 
 TEST_CASE("A prop whose file can't be read is named and left out; the rest stands", "[studio]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     const auto studio = make_studio(with_box(), nullptr, folder.path());
     REQUIRE(studio->problems.size() == 1);
     CHECK(studio->problems[0].message().find("props[0].path: ") == 0);

@@ -1,9 +1,11 @@
-#include "mesh_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include <atomic>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <cstdio>
 #include <fstream>
+#include <limits>
 #include <unistd.h>
 
 namespace keystead::mesh_files {
@@ -63,6 +65,58 @@ Gltf triangle() {
       "bufferViews": [{"buffer": 0, "byteLength": 36}],
       "buffers": [{"byteLength": 36}]})");
     return gltf;
+}
+
+std::size_t add_accessor(Gltf& gltf, const Bytes& bytes, json description) {
+    while (gltf.binary.size() % 4 != 0) gltf.binary.push_back(0);
+    json& views = gltf.document["bufferViews"];
+    views.push_back(
+        {{"buffer", 0}, {"byteOffset", gltf.binary.size()}, {"byteLength", bytes.size()}});
+    gltf.binary.insert(gltf.binary.end(), bytes.begin(), bytes.end());
+    gltf.document["buffers"][0]["byteLength"] = gltf.binary.size();
+    description["bufferView"] = views.size() - 1;
+    gltf.document["accessors"].push_back(description);
+    return gltf.document["accessors"].size() - 1;
+}
+
+Gltf gltf_of(const Mesh& mesh) {
+    Gltf gltf;
+    glm::vec3 low(std::numeric_limits<float>::max()), high = -low;
+    for (const glm::vec3& p : mesh.positions_m) {
+        put<float>(gltf.binary, {p.x, p.y, p.z});
+        low = glm::min(low, p), high = glm::max(high, p);
+    }
+    for (const glm::uvec3& t : mesh.triangles) put<std::uint32_t>(gltf.binary, {t.x, t.y, t.z});
+    gltf.document = triangle().document;
+    gltf.document["meshes"][0]["primitives"][0]["indices"] = 1;
+    const std::size_t corners = mesh.positions_m.size() * 12, indices = mesh.triangles.size() * 12;
+    json& accessors = gltf.document["accessors"];
+    accessors[0]["count"] = mesh.positions_m.size();
+    accessors[0]["min"] = {low.x, low.y, low.z};
+    accessors[0]["max"] = {high.x, high.y, high.z};
+    accessors.push_back({{"bufferView", 1},
+                         {"componentType", 5125},
+                         {"count", mesh.triangles.size() * 3},
+                         {"type", "SCALAR"}});
+    json& views = gltf.document["bufferViews"];
+    views[0]["byteLength"] = corners;
+    views.push_back({{"buffer", 0}, {"byteOffset", corners}, {"byteLength", indices}});
+    gltf.document["buffers"][0]["byteLength"] = corners + indices;
+    return gltf;
+}
+
+std::string obj_mm_z_up(const Mesh& mesh) {
+    std::string text;
+    char line[96];
+    for (const glm::vec3& p : mesh.positions_m) {
+        std::snprintf(line, sizeof line, "v %.4f %.4f %.4f\n", 1000.0 * static_cast<double>(p.x),
+                      -1000.0 * static_cast<double>(p.z), 1000.0 * static_cast<double>(p.y));
+        text += line;
+    }
+    for (const glm::uvec3& t : mesh.triangles)
+        text += "f " + std::to_string(t.x + 1) + ' ' + std::to_string(t.y + 1) + ' ' +
+                std::to_string(t.z + 1) + '\n';
+    return text;
 }
 
 Bytes as_glb(const std::string& json_text, const Bytes& binary) {

@@ -52,6 +52,16 @@ inline constexpr double octahedron_volume = 4.0 / 3.0 * 1.0 * 2.0 * 3.0;
 /// One triangle of half legs 1 in accessor 0, no indices.
 Gltf triangle();
 
+/// Appends bytes to the buffer behind a view and an accessor of their own; the accessor's number.
+std::size_t add_accessor(Gltf& gltf, const Bytes& bytes, nlohmann::json description);
+
+/// A whole mesh: one part of positions (accessor 0) and indices (accessor 1, unsigned int), metres,
+/// Y up.
+Gltf gltf_of(const Mesh& mesh);
+
+/// Wavefront OBJ in millimetres with Z up (a face along +Z of the mesh looks along -Y of the file).
+std::string obj_mm_z_up(const Mesh& mesh);
+
 /// As a container, as text with the buffer inside, as text beside a file of that name.
 Bytes as_glb(const Gltf& gltf);
 Bytes as_glb(const std::string& json_text, const Bytes& binary);
