@@ -69,6 +69,12 @@ std::optional<NoseView> best_of(const Mesh& head, const Vec3& origin_m, double f
     return best;
 }
 
+/// A surface full of cracks is not thinned: merging its shells would take the nose with it.
+Mesh thinned(const Mesh& head, std::size_t max_triangles) {
+    SimplifiedMesh thin = simplify(head, max_triangles);
+    return thin.kept_topology ? std::move(thin.mesh) : head;
+}
+
 } // namespace
 
 Mesh head_part(const Mesh& mesh) {
@@ -135,11 +141,11 @@ std::optional<NoseView> nose_in_view(const DepthMap& map, double azimuth_deg) {
 }
 
 std::optional<NoseView> find_nose(const Mesh& head, const Vec3& origin_m) {
-    const Mesh coarse = simplify(head, 12'000).mesh;
+    const Mesh coarse = thinned(head, 12'000);
     const std::optional<NoseView> rough = best_of(coarse, origin_m, 0.0, 360.0, 5.0, 0.004);
     if (!rough) return std::nullopt;
     const double about = rough->azimuth_deg;
-    const Mesh finer = simplify(head, 60'000).mesh;
+    const Mesh finer = thinned(head, 60'000);
     std::optional<NoseView> fine = best_of(finer, origin_m, about - 5.0, about + 5.25, 0.5, 0.002);
     if (!fine) return std::nullopt;
     const MapExtent extent{0.14, -0.36, 0.0, 0.002};

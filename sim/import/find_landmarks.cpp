@@ -109,20 +109,35 @@ double bulge(const Face& face, double half_distance, double v) {
 }
 
 /// The hollow is deepest at the inner corner of the eye; the eyeball, behind lids or open, bulges
-/// beside it.
+/// beside it. On a small head the search also reaches the outer rim of the socket and the cheek,
+/// which bulge as much: but an eyeball bulges inside its socket, those stand out of the face.
 bool move_to_eyeball(const Face& face, Eyes& eyes) {
-    double best = 0.0008;
-    const Eyes corner = eyes;
-    for (const double v : spaced(corner.v_m - 0.007, corner.v_m + 0.007, cell_m))
-        for (const double half :
-             spaced(corner.half_distance_m - 0.002, corner.half_distance_m + 0.014, cell_m)) {
-            const double here = bulge(face, half, v);
-            if (here <= best) continue;
-            best = here;
-            eyes.half_distance_m = half;
-            eyes.v_m = v;
+    constexpr double least_bulge_m = 0.0008;
+    const std::vector<double> heights = spaced(eyes.v_m - 0.008, eyes.v_m + 0.008, cell_m);
+    const std::vector<double> halves =
+        spaced(eyes.half_distance_m - 0.003, eyes.half_distance_m + 0.015, cell_m);
+    std::vector<double> bulges;
+    for (const double v : heights)
+        for (const double half : halves) bulges.push_back(bulge(face, half, v));
+    const std::size_t row = halves.size();
+    const auto is_bump = [&](std::size_t at) {
+        for (const std::size_t beside : {at - row - 1, at - row, at - row + 1, at - 1, at + 1,
+                                         at + row - 1, at + row, at + row + 1})
+            if (bulges[beside] > bulges[at]) return false;
+        return bulges[at] > least_bulge_m;
+    };
+    double best = -1.0;
+    for (std::size_t j = 1; j + 1 < heights.size(); ++j)
+        for (std::size_t i = 1; i + 1 < row; ++i) {
+            const std::size_t at = j * row + i;
+            if (!is_bump(at)) continue;
+            const auto socket = hollow(face, halves[i], heights[j], 0.007, 0.017);
+            if (!socket || bulges[at] + *socket <= best) continue;
+            best = bulges[at] + *socket;
+            eyes.half_distance_m = halves[i];
+            eyes.v_m = heights[j];
         }
-    return best > 0.0008;
+    return best > -1.0;
 }
 
 void add_eyes(const Face& face, HeadLandmarks& found) {

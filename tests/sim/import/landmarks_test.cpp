@@ -1,9 +1,10 @@
 // Landmarks found on a mesh against landmarks known otherwise: the project's own generated heads,
 // whose points are computed on their field and not on the mesh; and things that are no heads.
-#include "mesh_files.h"
 #include "sim/import/find_landmarks.h"
 #include "sim/import/units.h"
+#include "sim/set/field_rules.h"
 #include "sim/subject/subject.h"
+#include "support/helpers/mesh_files.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -129,6 +130,31 @@ TEST_CASE("Landmarks are found on a head cut at the neck, with hair, in another 
     for (glm::vec3& p : head.positions_m) p = 1000.0F * glm::vec3(p.x, -p.z, p.y);
     const Mesh back = convert(head, LengthUnit::millimetre, UpAxis::z);
     check_found(find_head_landmarks(back), woman.landmarks, 0.0);
+}
+
+TEST_CASE("Every preset written as OBJ and read back has its points found within 2 mm",
+          "[import]") {
+    // Small heads too: their cheeks come within the reach of the search for the eyes.
+    for (const char* preset : preset_words)
+        for (const HairStyle hair : {HairStyle::none, HairStyle::cropped}) {
+            const Known known = head_of(preset, hair);
+            const Mesh head = cut_below(known.mesh, known.landmarks.menton.y - 0.05);
+            const Mesh back =
+                convert(loaded_obj(obj_mm_z_up(head)).mesh, LengthUnit::millimetre, UpAxis::z);
+            const HeadLandmarks found = find_head_landmarks(back);
+            const Landmarks& truth = known.landmarks;
+            INFO(preset << ": nose off " << off_mm(found.nose_tip, truth.pronasale)
+                        << " mm, pupils " << off_mm(found.pupil_left, truth.pupil_left) << " and "
+                        << off_mm(found.pupil_right, truth.pupil_right) << ", chin "
+                        << off_mm(found.chin, truth.menton));
+            REQUIRE(found.complete());
+            CHECK(off_mm(found.nose_tip, truth.pronasale) < 1.5);
+            CHECK(off_mm(found.pupil_left, truth.pupil_left) < 2.0);
+            CHECK(off_mm(found.pupil_right, truth.pupil_right) < 2.0);
+            const double apart_m = found.pupil_left->point_m.x - found.pupil_right->point_m.x;
+            CHECK(std::abs(apart_m - (truth.pupil_left.x - truth.pupil_right.x)) < 0.004);
+            CHECK(off_mm(found.chin, truth.menton) < 6.0);
+        }
 }
 
 TEST_CASE("A tilted, rough and lopsided head is still found, and is trusted less", "[import]") {
