@@ -82,6 +82,8 @@ Result<std::shared_ptr<HeadlessContext>> HeadlessContext::create() {
     };
     const std::array<Way, 3> ways{Way{"surfaceless", surfaceless_display},
                                   Way{"device", device_display}, Way{"default", default_display}};
+    const EGLDisplay earlier_display = eglGetCurrentDisplay();
+    const EGLContext earlier_context = eglGetCurrentContext();
     for (const Way& way : ways) {
         const EGLDisplay display = way.open();
         if (display == EGL_NO_DISPLAY) continue;
@@ -95,6 +97,8 @@ Result<std::shared_ptr<HeadlessContext>> HeadlessContext::create() {
         std::shared_ptr<HeadlessContext> made(new HeadlessContext);
         made->display_ = display;
         made->context_ = context;
+        made->earlier_display_ = earlier_display;
+        made->earlier_context_ = earlier_context;
         made->platform_ = way.name;
         return made;
     }
@@ -106,6 +110,8 @@ Result<std::shared_ptr<HeadlessContext>> HeadlessContext::create() {
 HeadlessContext::~HeadlessContext() {
     eglMakeCurrent(display_, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
     eglDestroyContext(display_, context_);
+    if (earlier_context_ != EGL_NO_CONTEXT)
+        eglMakeCurrent(earlier_display_, EGL_NO_SURFACE, EGL_NO_SURFACE, earlier_context_);
     // The display stays initialised: other contexts of this program may share it.
 }
 

@@ -8,7 +8,8 @@
 
 namespace keystead {
 
-/// Headless EGL: surfaceless platform, then device platform, then default display.
+/// Headless EGL: surfaceless platform, then device platform, then default display. Current from its
+/// making until its end, which makes the context current again that was so before.
 class HeadlessContext {
 public:
     static Result<std::shared_ptr<HeadlessContext>> create();
@@ -22,6 +23,8 @@ private:
     HeadlessContext() = default;
     void* display_ = nullptr;
     void* context_ = nullptr;
+    void* earlier_display_ = nullptr;
+    void* earlier_context_ = nullptr;
     std::string platform_;
 };
 

@@ -84,7 +84,8 @@ Result<RgbaImage> draw_cell(const std::shared_ptr<const Studio>& studio,
     still.bounce_paths = options.bounce_paths;
     still.surfaces.skin_wrap = true;
     // Undithered, the file is half as large and nobody sees it in pictures this small.
-    still.display = Display{display_exposure(studio->set.camera, studio->set.meter), true, false};
+    still.display = camera_display(studio->set.camera, studio->set.meter);
+    still.display->dither = false;
     Result<Still> drawn = render_still(studio, still, false);
     if (!drawn) return drawn.problem();
     return std::move(drawn).value().picture;

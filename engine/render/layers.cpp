@@ -88,6 +88,12 @@ void develop(const Layers& layers, Program& program, const Display& display) {
     program.set("exposure", static_cast<float>(display.exposure));
     program.set("soft", display.soft_shoulder ? 1 : 0);
     program.set("dither", display.dither ? 1 : 0);
+    program.set("balance", display.balance);
+    program.set("as_stops", display.shown_as == ShownAs::stops ? 1 : 0);
+    program.set("clipping", display.clipping ? 1 : 0);
+    program.set("face_tone", static_cast<float>(display.face_tone));
+    program.set("full_tone", static_cast<float>(display.full_tone));
+    program.set("mark_px", std::max(1, display.mark_px));
     glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 

@@ -2,6 +2,7 @@
 // remixed linearly (power, gel, mute and exposure never cast a ray), then shown.
 #pragma once
 
+#include "engine/render/display.h"
 #include "engine/render/view.h"
 #include "sim/studio/studio.h"
 #include "sim/transport/bake.h"
@@ -13,17 +14,6 @@
 #include <vector>
 
 namespace keystead {
-
-/// How linear radiance becomes a picture. Nothing here changes measured light.
-struct Display {
-    double exposure = 1.0;     ///< linear factor that maps radiance so that 0.18 is mid grey
-    bool soft_shoulder = true; ///< hue-keeping; off = clip
-    bool dither = true;
-};
-
-/// The factor that exposes this camera so that an 18 % card under light metered (flat) at the
-/// camera's own settings comes out at linear 0.18.
-double display_exposure(const Camera& camera, const MeterSettings& meter);
 
 /// A picture read back: rows from the top, linear RGB.
 struct LinearImage {

@@ -42,10 +42,10 @@ Result<Still> drawn(const std::shared_ptr<const Studio>& studio, const StillOpti
         if (options.progress &&
             !options.progress(static_cast<double>(renderer.samples()) / options.samples))
             return Problem{"still", "stopped", "before it was finished"};
-    Display display;
-    display.exposure = display_exposure(camera, studio->set.meter);
+    const Display display = options.display.value_or(camera_display(camera, studio->set.meter));
     Still still;
-    still.picture = renderer.read_display(options.display.value_or(display));
+    still.picture = renderer.read_display(display);
+    if (options.linear) still.linear = renderer.read_linear();
     still.device = renderer.device();
     still.samples = renderer.samples();
     return still;

@@ -16,6 +16,7 @@ struct StillOptions {
     int samples = 64;               ///< points of each light
     std::optional<View> view;       ///< unset: the set's own camera
     std::optional<Display> display; ///< unset: exposed by the camera's settings
+    bool linear = false;            ///< also give the picture before the display transform
     RenderOptions surfaces;
     bool indirect = true;                 ///< light that comes by way of walls and floor
     int bounce_paths = 96;                ///< a point; finer than what a window bakes at once
@@ -24,6 +25,7 @@ struct StillOptions {
 
 struct Still {
     RgbaImage picture;
+    LinearImage linear; ///< empty unless asked for
     std::string device; ///< what rendered it
     int samples = 0;
 };

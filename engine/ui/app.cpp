@@ -134,6 +134,10 @@ void arrange(App& app, Act act) {
             static_cast<Surround>(static_cast<int>(act) - static_cast<int>(Act::surround_theme));
     if (act == Act::plan_view) app.room_in_plan = false;
     if (act == Act::room_view) app.room_in_plan = !app.room_in_plan;
+    if (act == Act::picture_shown) app.shown_as = ShownAs::picture;
+    if (act == Act::stops_shown)
+        app.shown_as = app.shown_as == ShownAs::stops ? ShownAs::picture : ShownAs::stops;
+    if (act == Act::clipping_marks) app.clipping_marks = !app.clipping_marks;
     if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};
     if (act == Act::toggle_findings) app.findings_open = !app.findings_open;
     if (act == Act::cautions) app.show_cautions = !app.show_cautions;
@@ -247,6 +251,8 @@ void shortcuts(const App& app, Outbox& out) {
     if (pressed(f1 + 1)) out.wish(Act::plan_view);
     if (pressed(f1 + 2)) out.wish(Act::room_view);
     if (pressed(f1 + 3)) out.wish(Act::fit_views);
+    if (pressed(f1 + 4)) out.wish(Act::stops_shown);
+    if (pressed(f1 + 5)) out.wish(Act::clipping_marks);
     if (!io.WantTextInput && app.selection.thing == Thing::light &&
         ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Delete), false))
         out.perform(RemoveLight{app.selection.id});

@@ -39,6 +39,8 @@ struct App {
     Settings settings;
     std::filesystem::path settings_path;
     bool room_in_plan = false, findings_open = false;
+    ShownAs shown_as = ShownAs::picture; ///< through the lens
+    bool clipping_marks = false;
     Orbit orbit;
     SheetMemory plan, elevation;
     SheetDrag sheet_drag;

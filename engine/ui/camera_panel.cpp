@@ -62,6 +62,30 @@ void exposure_rows(Flow& flow, const Camera& camera, const Review* review) {
     flow.skip(6);
 }
 
+/// White balance, shoulder and what the lens view shows in place of the picture.
+void look_rows(Flow& flow, const Shown& shown) {
+    const Camera& camera = shown.set().camera;
+    number_row(flow, {"white balance",
+                      "camera.white_balance_k",
+                      camera.white_balance_k,
+                      {Dimension::temperature, "K", 1500, 20000, 0, {}},
+                      25.0,
+                      {}});
+    if (toggle_row(flow, "highlights", "camera.soft_shoulder", true,
+                   camera.soft_shoulder ? "roll off" : "clip", ""))
+        flow.out.perform(set_flag("camera.soft_shoulder", !camera.soft_shoulder));
+    const bool stops = shown.shown_as == ShownAs::stops;
+    static const std::vector<std::string> ways{"the picture", "stops from the face"};
+    const int picked = choice_row(flow, "lens view shows", "shown_as", ways[stops ? 1 : 0], ways);
+    if (picked == 0) flow.out.wish(Act::picture_shown);
+    if (picked == 1 && !stops) flow.out.wish(Act::stops_shown);
+    if (toggle_row(flow, "clipping marks", "clipping_marks", true,
+                   shown.clipping_marks ? "shown" : "hidden", ""))
+        flow.out.wish(Act::clipping_marks);
+    note(flow, anchor_words(camera_display(camera, shown.set().meter)) + ".", flow.colour().text3);
+    flow.skip(6);
+}
+
 void point_rows(Flow& flow, const std::string& path, const Vec3& p) {
     const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
         number_row(flow,
@@ -82,6 +106,8 @@ void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
                     ", ISO " + number_text(camera.iso, 0) + ", " + shutter_words(camera.shutter_s));
     if (section(flow, "Lens and exposure", {}, open.optics))
         exposure_rows(flow, camera, shown.review);
+    if (section(flow, "Picture", shown.shown_as == ShownAs::stops ? "stops" : "", open.look))
+        look_rows(flow, shown);
     if (section(flow, "Place",
                 number_text(glm::length(camera.position_m - camera.aim_m), 2) + " m away",
                 open.place)) {

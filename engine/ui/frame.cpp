@@ -34,6 +34,8 @@ void menu(const Frame& f) {
     in.arrangement = app.settings.arrangement;
     in.surround = static_cast<int>(app.settings.surround);
     in.room_in_plan = app.room_in_plan;
+    in.stops_shown = app.shown_as == ShownAs::stops;
+    in.clipping_marks = app.clipping_marks;
     in.examples = examples;
     in.recent = app.settings.recent;
     in.left_behind = app.left_behind;
@@ -105,7 +107,8 @@ void panel(const Frame& f) {
     flow.right = rect.right() - theme.px(16);
     flow.y = start.y + theme.px(4);
     flow.compact = rect.h < theme.px(640);
-    side_panel(flow, {app.drawn, f.review(), app.selection}, app.sections);
+    side_panel(flow, {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks},
+               app.sections);
     ImGui::SetCursorScreenPos({rect.x, flow.y + theme.px(12)});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();

@@ -58,6 +58,33 @@ void progress(Pen pen, const Rect& picture, const PictureShown& shown) {
               pen.colour().caption2);
 }
 
+/// In place of the caption: what the map's bands and the marks mean.
+void key_of_map(Pen pen, const Rect& view, const Rect& picture, const Display& display) {
+    const Palette& c = pen.colour();
+    const ImFont* font = pen.theme->font.small;
+    const float cy = std::min(picture.bottom() + pen.px(20), view.bottom() - pen.px(14));
+    const float h = pen.px(16);
+    float x = view.x + pen.px(14);
+    if (display.shown_as == ShownAs::stops) {
+        const float usable = view.w - pen.px(28);
+        constexpr int bands = highest_band - lowest_band + 1;
+        const float w = std::min(pen.px(46), std::floor(usable / bands));
+        x = std::max(x, std::floor(picture.centre_x() - 0.5F * w * bands));
+        x = std::min(x, view.right() - pen.px(14) - w * bands);
+        for (int band = lowest_band; band <= highest_band; ++band, x += w) {
+            const glm::u8vec3 code = band_colour(band);
+            fill_rect(pen, {x, cy - 0.5F * h, w - 1.0F, h}, IM_COL32(code.r, code.g, code.b, 255));
+            const std::string words = band == 0 ? "face" : band_words(band).substr(0, 2);
+            text_centre(pen, font, x + 0.5F * w, cy,
+                        band < -1 ? IM_COL32(235, 235, 235, 255) : IM_COL32(15, 15, 15, 255),
+                        words);
+        }
+        return;
+    }
+    const std::string words = "striped: the sensor is full  \u00b7  dotted: as good as black";
+    text_at(pen, font, picture.x, cy, c.caption, fitted(font, words, view.right() - picture.x));
+}
+
 void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in) {
     if (in.review == nullptr) return;
     const Palette& c = pen.colour();
@@ -95,7 +122,11 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     else
         waiting(pen, picture, in.picture.trouble);
     progress(pen, picture, in.picture);
-    caption(pen, rect, picture, in);
+    const Display& shown = in.picture.display;
+    if (in.picture.texture != 0 && (shown.shown_as == ShownAs::stops || shown.clipping))
+        key_of_map(pen, rect, picture, shown);
+    else
+        caption(pen, rect, picture, in);
     pen.list->PopClipRect();
 }
 

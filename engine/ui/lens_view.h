@@ -1,6 +1,7 @@
 // The picture through the camera on neutral grey, its caption below it; and the room from outside.
 #pragma once
 
+#include "engine/render/display.h"
 #include "engine/ui/drawn.h"
 #include "engine/ui/outbox.h"
 #include "engine/ui/type.h"
@@ -13,6 +14,7 @@ struct PictureShown {
     unsigned texture = 0; ///< OpenGL name; 0: there is none yet
     int width = 0, height = 0;
     int samples = 0, target = 1;
+    Display display;     ///< what it was developed with
     std::string trouble; ///< why there is none, if there never will be
 };
 

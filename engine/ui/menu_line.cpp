@@ -54,6 +54,10 @@ void view_menu(const MenuInput& in, Outbox& out) {
     item(out, "Room in place of the plan", "F3", Act::room_view, true, in.room_in_plan);
     item(out, "Fit the drawings", "F4", Act::fit_views);
     ImGui::Separator();
+    item(out, "Stops from the face in place of the picture", "F5", Act::stops_shown, true,
+         in.stops_shown);
+    item(out, "Clipping marks", "F6", Act::clipping_marks, true, in.clipping_marks);
+    ImGui::Separator();
     if (!ImGui::BeginMenu("Grey round the picture")) return;
     item(out, "As the theme", nullptr, Act::surround_theme, true, in.surround == 0);
     item(out, "Dark", nullptr, Act::surround_dark, true, in.surround == 1);

@@ -101,7 +101,8 @@ const std::vector<std::string>& key_lines() {
         "Ctrl+Z undoes, Ctrl+Shift+Z or Ctrl+Y does it again. Ctrl+O opens, Ctrl+S saves, "
         "Ctrl+Shift+S saves under a name.",
         "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
-        "from outside in its place."};
+        "from outside in its place, F5 stops from the face in place of the picture, F6 "
+        "marks on what clips."};
     // NOLINTEND(bugprone-suspicious-missing-comma)
     return lines;
 }

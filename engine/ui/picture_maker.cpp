@@ -50,8 +50,9 @@ struct Canvas {
         return hurried ? shrink : 1.0F;
     }
 
+    /// `display` but for the exposure of `wanted`'s camera.
     void prepare(const App& app, const std::shared_ptr<const Studio>& wanted, const View& view,
-                 int width, int height, int target) {
+                 int width, int height, int target, const Display& display) {
         if (!renderer) renderer = std::make_unique<Renderer>();
         if (studio != wanted) {
             studio = wanted;
@@ -65,6 +66,8 @@ struct Canvas {
         }
         if (shown.width != width || shown.height != height) stale = true;
         renderer->look(view, width, height);
+        if (!(shown.display == display)) stale = true;
+        shown.display = display;
         shown.width = width, shown.height = height, shown.target = target;
         shown.trouble = renderer->problem();
     }
@@ -81,15 +84,25 @@ struct Canvas {
             pixel_s = (now_s() - before) / (static_cast<double>(shown.width) * shown.height);
         } while (now_s() < until_s);
         if (!added && !stale && shown.texture != 0) return false;
-        Display display;
-        display.exposure = display_exposure(studio->set.camera, studio->set.meter);
-        shown.texture = renderer->present(display);
+        shown.texture = renderer->present(shown.display);
         shown.samples = renderer->samples();
         stale = false;
         return true;
     }
     bool refining() const { return more; }
 };
+
+/// The camera's picture, or what is shown in its place.
+Display lens_display(const App& app) {
+    const Set& set = app.studio->set;
+    Display display = camera_display(set.camera, set.meter);
+    display.shown_as = app.shown_as;
+    display.clipping = app.clipping_marks;
+    if (app.review)
+        display.face_tone =
+            tone_of_face(set.subject.skin.luminous(), app.review->exposure.stops_off.value_or(0.0));
+    return display;
+}
 
 /// Walls, ceiling and what is fixed to them, where the eye is on their outer side.
 std::vector<bool> in_the_way(const Scene& scene, const Vec3& eye_m) {
@@ -155,7 +168,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
     data_->room_wanted = app.room_in_plan && app.room_picture.w > 16.0F;
     bool changed = false;
     data_->lens.prepare(app, app.studio, keystead::lens_view(app.studio->set.camera, width, height),
-                        width, height, lens_samples());
+                        width, height, lens_samples(), lens_display(app));
     changed |= data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s);
     if (data_->room_wanted) {
         const float small = data_->room.size_for(app.dragging() || app.orbit.turning,
@@ -164,7 +177,8 @@ bool PictureMaker::work(const App& app, double budget_s) {
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);
-        data_->room.prepare(app, data_->opened_room(app.studio, view), view, w, h, room_samples);
+        data_->room.prepare(app, data_->opened_room(app.studio, view), view, w, h, room_samples,
+                            camera_display(app.studio->set.camera, app.studio->set.meter));
         changed |= data_->room.refine(start + budget_s);
     }
     if (changed) ++data_->counter;

@@ -1,6 +1,7 @@
 // The panel at the right: everything about what is selected, as rows that give commands.
 #pragma once
 
+#include "engine/render/display.h"
 #include "engine/ui/drawn.h"
 #include "engine/ui/widgets.h"
 #include "sim/review/review.h"
@@ -11,7 +12,7 @@ namespace keystead::ui {
 struct OpenSections {
     bool support = true, placing = false, bags = true, head = false, modifier = false, aim = false,
          loads = false;
-    bool pose = true, looks = true, worn = false, optics = true, place = true;
+    bool pose = true, looks = true, worn = false, optics = true, look = true, place = true;
     bool room = true, background = true;
     bool tall_panel_seen = false;
 };
@@ -21,6 +22,8 @@ struct Shown {
     const Drawn& drawn;
     const Review* review = nullptr; ///< null until the first one is there
     Selection selection;
+    ShownAs shown_as = ShownAs::picture; ///< of the lens picture
+    bool clipping_marks = false;
     const Set& set() const { return drawn.set; }
 };
 

@@ -15,6 +15,9 @@ SHARED const Real white_point = Real(6.0);
 SHARED const Real per_channel_share = Real(0.4);
 SHARED const Real whiten_from = Real(1.2);
 
+// Below this a print is black: sRGB code 5 of 255, common practice.
+SHARED const Real black_tone = Real(0.001518);
+
 // Slope 1 at the start, 1 at the white point.
 SHARED Real shoulder(Real x) {
     if (x <= shoulder_start) {

@@ -74,4 +74,13 @@ Vec3 lamp_colour(double colour_k, double balance_k) {
     return with_luminance_one(srgb_of_xyz() * adapted);
 }
 
+Mat3 balance_matrix(double balance_k) {
+    const Vec3 from = bradford() * xyz_of_xy(planckian_xy(white_balance_k));
+    const Vec3 to = bradford() * xyz_of_xy(planckian_xy(balance_k));
+    Mat3 gain(0.0);
+    for (int i = 0; i < 3; ++i) gain[i][i] = from[i] / to[i];
+    const Mat3 cones_of_srgb = bradford() * glm::inverse(srgb_of_xyz());
+    return glm::inverse(cones_of_srgb) * gain * cones_of_srgb;
+}
+
 } // namespace keystead

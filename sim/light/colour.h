@@ -30,4 +30,8 @@ Vec3 linear_srgb_of_xy(const Vec2& xy);
 /// (1, 1, 1) when they agree. Bradford adaptation; channels outside sRGB are clipped at 0.
 Vec3 lamp_colour(double colour_k, double balance_k = white_balance_k);
 
+/// Takes linear sRGB rendered with a camera balanced for `white_balance_k` to that of a camera
+/// balanced for `balance_k`, whose own light comes out as (1, 1, 1). Bradford adaptation.
+Mat3 balance_matrix(double balance_k);
+
 } // namespace keystead

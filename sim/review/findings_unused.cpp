@@ -36,7 +36,6 @@ void name_panel(const Panel& panel, Unused& unused) {
 
 void name_rest(const Set& set, Unused& unused) {
     unused.name(set.room.ambient_lx > 0.0, "room light");
-    unused.name(set.camera.white_balance_k != Camera{}.white_balance_k, "white balance");
     unused.name(!set.meter_points.empty(), "meter points");
     unused.name(!set.measured.empty(), "measured readings");
 }

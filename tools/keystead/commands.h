@@ -30,6 +30,9 @@ struct StillArguments {
     int samples = 0;  ///< 0: the renderer's default
     std::string view = "lens";
     bool direct_only = false;
+    std::string shown = "picture"; ///< picture, stops
+    bool clipping = false;         ///< mark what is full or black
+    int bits = 8;                  ///< of a PNG: 8 or 16
 };
 int still_command(const StillArguments& arguments);
 

@@ -12,8 +12,7 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open",  "review",      "still",
-                                   "plate", "photometric", "import"};
+constexpr std::array command_names{"open", "review", "still", "plate", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -51,13 +50,20 @@ void describe_review(CLI::App& app, ReviewArguments& review) {
 
 void describe_still(CLI::App& app, StillArguments& still) {
     app.add_option("SET", still.set, "set file (*.json)")->required();
-    app.add_option("--out", still.out, "picture to write (*.png)")->required();
+    app.add_option("--out", still.out, "picture to write: *.png, or *.exr for the linear light")
+        ->required();
     app.add_option("--size", still.size, "WIDTHxHEIGHT in pixels");
     app.add_option("--samples", still.samples, "samples of every light, 1 to 65536")
         ->check(CLI::Range(1, 65536));
     app.add_option("--view", still.view, "lens: through the camera; outside: the set from outside")
         ->check(CLI::IsMember({"lens", "outside"}));
     app.add_flag("--direct", still.direct_only, "direct light only, no bounce");
+    app.add_option("--shown", still.shown,
+                   "picture; stops: a map of stops from the face, with its key")
+        ->check(CLI::IsMember({"picture", "stops"}));
+    app.add_flag("--clipping", still.clipping,
+                 "stripes where the sensor is full, dots where it is as good as black");
+    app.add_option("--bits", still.bits, "of a PNG, 8 or 16")->check(CLI::IsMember({8, 16}));
 }
 
 void describe_plate(CLI::App& app, PlateArguments& plate) {

@@ -1,0 +1,145 @@
+#include "engine/render/deep_picture.h"
+
+#include "engine/render/display_text.h"
+
+#include <array>
+#include <bit>
+#include <cmath>
+#include <cstdio>
+#include <cstring>
+#include <memory>
+#include <png.h>
+#include <system_error>
+#include <tinyexr.h>
+
+namespace keystead {
+
+namespace {
+
+/// Gives `write` a name beside the target; what it wrote becomes the target or is removed.
+template <class Write>
+Outcome replaced(const std::filesystem::path& file, Write&& write) {
+    std::filesystem::path part = file;
+    part += ".part";
+    std::error_code error;
+    if (const Outcome failed = write(part)) {
+        std::filesystem::remove(part, error);
+        return failed;
+    }
+    std::filesystem::rename(part, file, error);
+    if (error) return Problem{file.string(), "cannot be written", error.message()};
+    return std::nullopt;
+}
+
+struct FileCloser {
+    void operator()(std::FILE* file) const { std::fclose(file); } // NOLINT: libpng wants a FILE
+};
+
+/// libpng reports through longjmp: no object with a destructor may live in this function.
+bool put_png(std::FILE* file, const DeepPicture& image, png_bytepp rows) {
+    png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, nullptr, nullptr, nullptr);
+    png_infop info = png != nullptr ? png_create_info_struct(png) : nullptr;
+    if (info == nullptr || setjmp(png_jmpbuf(png)) != 0) { // NOLINT: libpng's way
+        png_destroy_write_struct(&png, &info);
+        return false;
+    }
+    png_init_io(png, file);
+    png_set_IHDR(png, info, static_cast<png_uint_32>(image.width),
+                 static_cast<png_uint_32>(image.height), 16, PNG_COLOR_TYPE_RGB, PNG_INTERLACE_NONE,
+                 PNG_COMPRESSION_TYPE_DEFAULT, PNG_FILTER_TYPE_DEFAULT);
+    png_set_sRGB(png, info, PNG_sRGB_INTENT_PERCEPTUAL);
+    png_write_info(png, info);
+    if constexpr (std::endian::native == std::endian::little) png_set_swap(png);
+    png_write_image(png, rows);
+    png_write_end(png, nullptr);
+    png_destroy_write_struct(&png, &info);
+    return true;
+}
+
+glm::vec3 exposed(const glm::vec3& linear, const Display& display) {
+    return static_cast<float>(display.exposure) * (display.balance * linear);
+}
+
+} // namespace
+
+DeepPicture develop_deep(const LinearImage& linear, const Display& display) {
+    DeepPicture image{linear.width, linear.height, {}};
+    image.pixels.reserve(3 * linear.pixels.size());
+    for (const glm::vec3& pixel : linear.pixels) {
+        const glm::vec3 code =
+            display_curve::display_encoded(exposed(pixel, display), display.soft_shoulder);
+        for (int c = 0; c < 3; ++c)
+            image.pixels.push_back(static_cast<std::uint16_t>(
+                std::lround(65535.0F * glm::clamp(code[c], 0.0F, 1.0F))));
+    }
+    return image;
+}
+
+Outcome write_deep_png(const DeepPicture& image, const std::filesystem::path& file) {
+    std::vector<std::uint16_t> pixels = image.pixels; // libpng takes rows it could write to
+    std::vector<png_bytep> rows;
+    const auto width = static_cast<std::size_t>(image.width);
+    for (std::size_t y = 0; y < static_cast<std::size_t>(image.height); ++y)
+        rows.push_back(reinterpret_cast<png_bytep>(&pixels[3 * width * y])); // NOLINT: its type
+    return replaced(file, [&](const std::filesystem::path& part) -> Outcome {
+        const std::unique_ptr<std::FILE, FileCloser> out(std::fopen(part.c_str(), "wb"));
+        if (out == nullptr || !put_png(out.get(), image, rows.data()) ||
+            std::fflush(out.get()) != 0)
+            return Problem{file.string(), "cannot be written", ""};
+        return std::nullopt;
+    });
+}
+
+Outcome write_exr(const LinearImage& linear, const Display& display,
+                  const std::filesystem::path& file) {
+    const std::size_t count = linear.pixels.size();
+    std::array<std::vector<float>, 3> planes; // OpenEXR keeps channels by name: B, G, R
+    for (std::vector<float>& plane : planes) plane.reserve(count);
+    for (const glm::vec3& pixel : linear.pixels) {
+        const glm::vec3 value = exposed(pixel, display);
+        for (int c = 0; c < 3; ++c) planes[static_cast<std::size_t>(2 - c)].push_back(value[c]);
+    }
+    EXRHeader header;
+    InitEXRHeader(&header);
+    EXRImage image;
+    InitEXRImage(&image);
+    std::array<float*, 3> channels{planes[0].data(), planes[1].data(), planes[2].data()};
+    image.images = reinterpret_cast<unsigned char**>(channels.data()); // NOLINT: its type
+    image.num_channels = 3;
+    image.width = linear.width;
+    image.height = linear.height;
+    std::array<EXRChannelInfo, 3> infos{};
+    const std::array<const char*, 3> names{"B", "G", "R"};
+    for (std::size_t c = 0; c < 3; ++c) std::strncpy(infos[c].name, names[c], 2);
+    std::array<int, 3> types{TINYEXR_PIXELTYPE_FLOAT, TINYEXR_PIXELTYPE_FLOAT,
+                             TINYEXR_PIXELTYPE_FLOAT};
+    header.num_channels = 3;
+    header.channels = infos.data();
+    header.pixel_types = types.data();
+    header.requested_pixel_types = types.data();
+    header.compression_type = TINYEXR_COMPRESSIONTYPE_ZIP;
+    // Little-endian in the file whatever the machine, as the format says.
+    auto of_one = std::bit_cast<std::uint32_t>(static_cast<float>(1.0 / display.exposure));
+    std::array<unsigned char, 4> bytes{};
+    for (unsigned char& byte : bytes) {
+        byte = static_cast<unsigned char>(of_one & 0xFFU);
+        of_one >>= 8U;
+    }
+    EXRAttribute unit{};
+    std::strncpy(unit.name, "cd_s_per_m2", sizeof unit.name - 1);
+    std::strncpy(unit.type, "float", sizeof unit.type - 1);
+    unit.value = bytes.data();
+    unit.size = 4;
+    header.num_custom_attributes = 1;
+    header.custom_attributes = &unit;
+    return replaced(file, [&](const std::filesystem::path& part) -> Outcome {
+        const char* error = nullptr;
+        if (SaveEXRImageToFile(&image, &header, part.c_str(), &error) == TINYEXR_SUCCESS)
+            return std::nullopt;
+        const std::string why = error != nullptr ? error : "";
+        FreeEXRErrorMessage(error);
+        return Problem{file.string(), "cannot be written", why};
+    });
+}
+
+} // namespace keystead
