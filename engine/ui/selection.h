@@ -1,6 +1,7 @@
 // What is selected, and what the pointer is over: one of each for all views.
 #pragma once
 
+#include "sim/meter/meter_point.h" // light_index
 #include "sim/set/set.h"
 
 #include <optional>
@@ -18,13 +19,6 @@ struct Selection {
 
 inline bool is_light(const Selection& selection, const std::string& id) {
     return selection.thing == Thing::light && selection.id == id;
-}
-
-/// Index of the light with that id.
-inline std::optional<std::size_t> light_index(const Set& set, const std::string& id) {
-    for (std::size_t i = 0; i < set.lights.size(); ++i)
-        if (set.lights[i].id == id) return i;
-    return std::nullopt;
 }
 
 inline std::optional<std::size_t> panel_index(const Set& set, const std::string& id) {

@@ -2,6 +2,7 @@
 
 #include "sim/light/exposure.h"
 #include "sim/light/stops.h"
+#include "sim/meter/meter_point.h"
 
 #include <cmath>
 
@@ -20,14 +21,11 @@ Bench make_bench(const Studio& studio, const Sight& sight) {
 }
 
 double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points) {
-    const Emitter& emitter = bench.studio.emitters[light];
-    if (emitter.power <= 0.0) return 0.0;
-    const double time_s = emitter.flash ? 1.0 : bench.studio.set.camera.shutter_s;
-    return time_s * exposure_at(emitter, probe, bench.studio.rays.get(), points);
+    return light_exposure_lx_s(bench.studio, light, probe, points);
 }
 
 double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points) {
-    double sum = 0.0;
+    double sum = room_light_lx_s(bench.studio.set);
     for (std::size_t i = 0; i < bench.studio.emitters.size(); ++i)
         sum += exposure_lx_s(bench, i, probe, points);
     return sum;

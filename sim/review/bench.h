@@ -26,7 +26,7 @@ Bench make_bench(const Studio& studio, const Sight& sight);
 
 /// What one light gives a probe, lx·s; 0 for a light that is off.
 double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points = 128);
-/// All lights together.
+/// All lights together, and room light.
 double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points = 128);
 
 /// Direct light on a surface point, everything that stands in the way counted.

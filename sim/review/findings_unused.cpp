@@ -34,19 +34,12 @@ void name_panel(const Panel& panel, Unused& unused) {
     unused.name(panel.roll_deg != 0.0, "a panel's roll");
 }
 
-void name_rest(const Set& set, Unused& unused) {
-    unused.name(set.room.ambient_lx > 0.0, "room light");
-    unused.name(!set.meter_points.empty(), "meter points");
-    unused.name(!set.measured.empty(), "measured readings");
-}
-
 } // namespace
 
 void find_unused(const Set& set, Findings& findings) {
     Unused unused;
     for (const Light& light : set.lights) name_light(light, unused);
     for (const Panel& panel : set.panels) name_panel(panel, unused);
-    name_rest(set, unused);
     if (unused.words.empty()) return;
     findings.push_back(
         {Level::warning, "not-used-yet", "set",

@@ -19,6 +19,12 @@ PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, b
 /// Dome at the face, camera, ratios. Needs the key.
 ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights);
 
+/// Meter points, shutter, spots and what was really measured.
+void review_meter(const Bench& bench, Review& review);
+
+/// From the camera with the reflected-light constant: both cheeks, forehead, background.
+std::vector<SpotReading> review_spots(const Bench& bench);
+
 std::vector<SeparationReview> review_separation(const Bench& bench);
 BackgroundReview review_background(const Bench& bench);
 std::vector<FrameReview> review_frame(const Bench& bench);

@@ -1,6 +1,7 @@
 // Supports and lights: statics, and what a hand meter reads of each light at the face.
 #include "sim/light/exposure.h"
 #include "sim/light/stops.h"
+#include "sim/meter/meter_point.h"
 #include "sim/review/bag_needed.h"
 #include "sim/review/keys.h"
 #include "sim/review/passes.h"
@@ -11,23 +12,6 @@
 namespace keystead {
 
 namespace {
-
-/// Flat receptor at the nose root toward the light, read as if the sitter held it: gear and panels
-/// shade it, the sitter's own head does not.
-Probe toward_light(const Bench& bench, std::size_t light) {
-    const Vec3& face = bench.marks.face;
-    const Vec3 way = bench.studio.emitters[light].centre_m - face;
-    const Vec3 facing = glm::length(way) > 1e-6 ? glm::normalize(way) : Vec3(0, 0, 1);
-    return {face, facing, Receptor::flat, ray_mask::gear | ray_mask::panel};
-}
-
-/// Dome at the face toward the camera, a hand's breadth in front of the nose tip.
-Probe dome_at_face(const Bench& bench) {
-    constexpr double ahead_m = 0.05;
-    const Vec3 way = glm::normalize(bench.sight.frame.eye_m - bench.marks.pronasale);
-    return {bench.marks.pronasale + ahead_m * way, way, Receptor::dome,
-            ray_mask::casters | ray_mask::background};
-}
 
 /// Side of the square that looks as large from the face: width and height foreshortened.
 double seen_size_m(const Emitter& emitter, const Vec3& from_m) {
@@ -67,7 +51,7 @@ double full_power_lx_s(const Bench& bench, std::size_t index, ReviewMemory& memo
         Emitter full = emitter;
         full.power = 1.0;
         const double time_s = emitter.flash ? 1.0 : bench.studio.set.camera.shutter_s;
-        alone = {key, time_s * exposure_at(full, toward_light(bench, index),
+        alone = {key, time_s * exposure_at(full, flat_at_face(bench.studio, index),
                                            bench.studio.rays.get(), 256)};
         ++memory.computed;
     }
@@ -134,8 +118,8 @@ std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory)
 ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights) {
     ExposureReview exposure;
     exposure.camera_f_number = bench.camera_f_number;
-    const Probe dome = dome_at_face(bench);
-    double total = 0.0, fill = 0.0;
+    const Probe dome = dome_at_face(bench.studio);
+    double total = room_light_lx_s(bench.studio.set), fill = 0.0;
     for (std::size_t i = 0; i < lights.size(); ++i) {
         lights[i].share = exposure_lx_s(bench, i, dome, 256);
         total += lights[i].share;
@@ -155,6 +139,7 @@ ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lig
     exposure.fill_f_number = flat_f_number(bench, fill);
     const LightingRatio ratio = lighting_ratio(*exposure.key_f_number, *exposure.fill_f_number);
     exposure.ratio_key_to_fill = ratio.key_to_fill;
+    exposure.stops_key_over_fill = ratio.stops_key_over_fill;
     exposure.ratio_lit_to_shadow = ratio.lit_to_shadow;
     exposure.stops_lit_to_shadow = ratio.stops_lit_to_shadow;
     return exposure;

@@ -1,6 +1,7 @@
 // The report of the command line: stable keys, unknown values null.
+#include "sim/review/report_meter.h"
+#include "sim/review/report_parts.h"
 #include "sim/review/review.h"
-#include "sim/set/json_text.h"
 
 #include <cmath>
 
@@ -8,24 +9,9 @@ namespace keystead {
 
 namespace {
 
-/// Four decimals: finer is noise, and diffs stay readable.
-Json tidy(double value) {
-    if (!std::isfinite(value)) return nullptr;
-    return std::round(value * 1e4) / 1e4 + 0.0;
-}
-Json tidy(const std::optional<double>& value) {
-    return value ? tidy(*value) : Json(nullptr);
-}
-Json tidy(const Vec3& v) {
-    return Json::array({tidy(v.x), tidy(v.y), tidy(v.z)});
-}
 /// Rounded up: so much must be there.
 Json at_least(double mass_kg) {
     return std::ceil(mass_kg * 100.0 - 1e-9) / 100.0 + 0.0;
-}
-
-Json text_or_null(const std::string& text) {
-    return text.empty() ? Json(nullptr) : Json(text);
 }
 
 const char* word_of(Verdict verdict) {
@@ -141,6 +127,7 @@ Json json_of(const ExposureReview& exposure) {
     json["key_f_number"] = tidy(exposure.key_f_number);
     json["fill_f_number"] = tidy(exposure.fill_f_number);
     json["ratio_key_to_fill"] = tidy(exposure.ratio_key_to_fill);
+    json["stops_key_over_fill"] = tidy(exposure.stops_key_over_fill);
     json["ratio_lit_to_shadow"] = tidy(exposure.ratio_lit_to_shadow);
     json["stops_lit_to_shadow"] = tidy(exposure.stops_lit_to_shadow);
     json["clipped_percent"] = nullptr;
@@ -192,6 +179,10 @@ std::string review_json(const Review& review) {
     json["lights"] = list_of(review.lights);
     json["portrait"] = json_of(review.portrait);
     json["exposure"] = json_of(review.exposure);
+    json["meter"] = meter_points_json(review.meter);
+    json["shutter"] = shutter_json(review.shutter);
+    json["spots"] = spots_json(review.spots);
+    json["measured"] = measured_json(review.measured);
     json["separation"] = list_of(review.separation);
     json["background"] = Json{{"stops_from_key", tidy(review.background.stops_from_key)},
                               {"value_8bit", tidy(review.background.value_8bit)},

@@ -1,6 +1,8 @@
 // The review in sentences, with the assumption that matters most under each part.
 #include "sim/light/stops.h"
 #include "sim/review/findings.h"
+#include "sim/review/report_meter.h"
+#include "sim/review/report_parts.h"
 #include "sim/review/review.h"
 #include "sim/review/say.h"
 #include "sim/review/tone.h"
@@ -10,13 +12,6 @@
 namespace keystead {
 
 namespace {
-
-/// Left-aligned in `width` columns; counts characters, not bytes.
-std::string padded(const std::string& text, std::size_t width) {
-    std::size_t characters = 0;
-    for (const char c : text) characters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    return text + std::string(characters < width ? width - characters : 1, ' ');
-}
 
 const char* stands_word(Verdict verdict) {
     if (verdict == Verdict::stable) return "stands";
@@ -113,9 +108,10 @@ std::string exposure_text(const ExposureReview& e) {
             nominal_f_number(e.camera_f_number) + ": " + say::signed_number(*e.stops_off, 1) +
             " stops.\n";
     if (e.ratio_key_to_fill)
-        text += "  Key to fill " + say::number(*e.ratio_key_to_fill, 1) +
-                ":1 (K:F); lit to shadow side " + say::number(*e.ratio_lit_to_shadow, 1) +
-                ":1 ((K+F):F), " + say::stops(*e.stops_lit_to_shadow) + ". Key alone " +
+        text += "  Key to fill " + say::number(*e.ratio_key_to_fill, 1) + ":1 (K:F), " +
+                say::stops(*e.stops_key_over_fill) + "; lit to shadow side " +
+                say::number(*e.ratio_lit_to_shadow, 1) + ":1 ((K+F):F), " +
+                say::stops(*e.stops_lit_to_shadow) + ". Key alone " +
                 meter_notation(*e.key_f_number) + ", fill alone " +
                 meter_notation(*e.fill_f_number) + ".\n";
     else
@@ -180,7 +176,10 @@ std::string review_text(const Review& review) {
     std::string text = review.set.empty() ? "A set without a name\n\n" : review.set + "\n\n";
     text += findings_text(review) + "\n" + supports_text(review) + "\n" + lights_text(review) +
             "\n" + portrait_text(review.portrait) + "\n" + exposure_text(review.exposure) + "\n" +
-            separation_text(review) + "\n" + room_text(review) + "\nCautions\n";
+            meter_points_text(review) + "\n" + shutter_text(review.shutter) + "\n" +
+            spots_text(review.spots) + "\n" + measured_text(review) +
+            (review.measured.rows.empty() ? "" : "\n") + separation_text(review) + "\n" +
+            room_text(review) + "\nCautions\n";
     for (const std::string& caution : review.cautions) text += "  " + caution + "\n";
     return text;
 }

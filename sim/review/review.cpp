@@ -17,6 +17,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.lights = review_lights(bench, memory);
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
     review.exposure = review_exposure(bench, review.lights);
+    review_meter(bench, review);
     review.separation = review_separation(bench);
     review.background = review_background(bench);
     review.frame = review_frame(bench);

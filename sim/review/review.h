@@ -2,6 +2,8 @@
 // figures and the findings. A value that can't be known is empty, never a guess.
 #pragma once
 
+#include "sim/meter/measured.h"
+#include "sim/meter/shutter.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/bag_needed.h"
 #include "sim/studio/studio.h"
@@ -62,6 +64,7 @@ struct ExposureReview {
     double camera_f_number = 8.0;
     std::optional<double> stops_off; ///< + = more light than the camera is set for
     std::optional<double> ratio_key_to_fill;
+    std::optional<double> stops_key_over_fill;
     std::optional<double> ratio_lit_to_shadow;
     std::optional<double> stops_lit_to_shadow;
     std::optional<double> key_f_number;  ///< flat, toward the key, alone
@@ -79,6 +82,16 @@ struct BackgroundReview {
     std::optional<double> stops_from_key;
     std::optional<double> value_8bit;
     std::optional<double> evenness_stops;
+};
+
+/// What a spot meter at the camera reads of a place in the picture, and how far that is from the
+/// camera's setting (0: it would come out as a meter's middle grey).
+struct SpotReading {
+    std::string place;              ///< face, lit side; face, shadow side; background; …
+    double luminance_cd_s_m2 = 0.0; ///< flash, and continuous light over the shutter time
+    Shown shown;
+    std::optional<double> stops_from_camera;
+    std::string note; ///< why there is nothing to read; else empty
 };
 
 struct FrameReview {
@@ -113,6 +126,10 @@ struct Review {
     std::vector<LightReview> lights;
     PortraitReview portrait;
     ExposureReview exposure;
+    std::vector<PointReading> meter; ///< the face first
+    ShutterReading shutter;
+    std::vector<SpotReading> spots;
+    MeasuredTable measured;
     std::vector<SeparationReview> separation;
     BackgroundReview background;
     std::vector<FrameReview> frame;

@@ -23,6 +23,16 @@ struct ReviewArguments {
 };
 int review_command(const ReviewArguments& arguments);
 
+struct MeterArguments {
+    std::string set;
+    std::string at; ///< only this point; empty: all
+    bool json = false;
+    std::string measured; ///< list of readings to take in, "-" for stdin; empty: none
+    std::string into;     ///< set file to write with those readings; empty: none
+};
+/// What a hand meter reads in the set.
+int meter_command(const MeterArguments& arguments);
+
 struct StillArguments {
     std::string set;
     std::string out;

@@ -12,7 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open", "review", "still", "plate", "photometric", "import"};
+constexpr std::array command_names{"open",  "review",      "meter", "still",
+                                   "plate", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -46,6 +47,16 @@ void describe_review(CLI::App& app, ReviewArguments& review) {
     app.add_option("SET", review.set, "set file (*.json)")->required();
     app.add_flag("--json", review.json, "one JSON object instead of sentences");
     app.add_flag("--quick", review.quick, "leave out how far the head may turn");
+}
+
+void describe_meter(CLI::App& app, MeterArguments& meter) {
+    app.add_option("SET", meter.set, "set file (*.json)")->required();
+    app.add_option("--at", meter.at, "only this meter point: its id, or face");
+    app.add_flag("--json", meter.json, "one JSON object instead of sentences");
+    CLI::Option* measured = app.add_option(
+        "--measured", meter.measured,
+        "list of real readings, one a line, such as: key f/8 + 3/10 at chin (-: from stdin)");
+    app.add_option("--into", meter.into, "set file to write with those readings")->needs(measured);
 }
 
 void describe_still(CLI::App& app, StillArguments& still) {
@@ -112,9 +123,11 @@ int main(int count, char** words) {
 
     OpenArguments open;
     ReviewArguments review;
+    MeterArguments meter;
     StillArguments still;
     CLI::App* open_app = app.add_subcommand("open", "show a set in the window");
     CLI::App* review_app = app.add_subcommand("review", "print every verdict on a set");
+    CLI::App* meter_app = app.add_subcommand("meter", "say what a hand meter reads of each light");
     CLI::App* still_app = app.add_subcommand("still", "write a converged picture");
     PhotometricArguments photometric;
     CLI::App* photometric_app =
@@ -130,6 +143,7 @@ int main(int count, char** words) {
     describe_plate(*plate_app, plate);
     describe_open(*open_app, open);
     describe_review(*review_app, review);
+    describe_meter(*meter_app, meter);
     describe_still(*still_app, still);
 
     try {
@@ -139,6 +153,7 @@ int main(int count, char** words) {
     }
     if (*open_app) return open_command(open);
     if (*review_app) return review_command(review);
+    if (*meter_app) return meter_command(meter);
     if (*plate_app) return plate_command(plate);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);
