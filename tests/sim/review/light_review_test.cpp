@@ -174,8 +174,9 @@ TEST_CASE("A part of the set that nothing uses yet is named, and the finding goe
     set.subject.proportions.preset = "small-female";
     set.subject.proportions.lip_length_mm = 46.0;
     CHECK(named().empty());
-    set.camera.white_balance_k += 400.0;
-    CHECK(named().find("white balance") != std::string::npos);
-    set.camera.white_balance_k -= 400.0;
+    set.lights[0].head.kind = HeadKind::continuous;
+    set.lights[0].head.guide_number_m = 40.0;
+    CHECK(named().find("guide number") != std::string::npos);
+    set.lights[0].head.guide_number_m.reset();
     CHECK(named().empty());
 }
