@@ -13,7 +13,7 @@ GridAxes skin_axes(const Shape& s) {
     axes.x = mirror_axis(
         {{50, 1.8}, {ear, 3.0}, {ear + 36, 2.0}, {0.5 * s.measures.bideltoid + 16.0, 8.0}});
     const double eye = s.eye.y, mouth = s.height_of(-46.0), lip = s.height_of(-66.0);
-    axes.y = graded_axis(s.height_of(-285.0), {{s.height_of(-120.0), 7.0},
+    axes.y = graded_axis(s.height_of(-285.0), {{s.height_of(-120.0), 6.0},
                                                {lip, 3.6},
                                                {mouth, 1.7},
                                                {eye - 14, 2.2},
@@ -41,7 +41,8 @@ double longest_skin_edge(const Shape& s, const Vec3& p) {
     const Vec3 e = eye_relative(s, p);
     if (std::abs(e.x) < 17.0 && std::abs(e.y) < 12.0 && e.z > 0.0) return 2.6;
     const Vec3 q = s.canonical(p);
-    if (q.z > 60.0 && q.x < 30.0 && q.y > -66.0 && q.y < -42.0) return q.x > 18.0 ? 1.8 : 2.8;
+    if (q.z > 60.0 && q.x < 30.0 && q.y > -66.0 && q.y < -42.0)
+        return q.x > 18.0 || q.x < 2.0 || std::abs(q.y - canonical_y::stomion) < 3.0 ? 1.8 : 2.6;
     if (q.z > 40.0 && q.x < 58.0 && q.y > 29.0 && q.y < 46.0) return 2.1;
     if (q.z > 70.0 && q.x < 26.0 && q.y > -46.0) return 4.5;
     return q.z > 30.0 && q.y > -110.0 ? 8.0 : 14.0;

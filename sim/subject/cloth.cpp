@@ -8,13 +8,14 @@ namespace {
 
 constexpr double thickness_mm = 3.6;
 
-// The neck hole: a leaning ellipsoid that goes on straight up.
-double neck_hole(const Vec3& q) {
-    Vec3 p = q - Vec3(0, -136, -26);
+// The neck hole: a leaning ellipsoid that goes on straight up. It keeps its distance from the neck.
+double neck_hole(const Shape& s, const Vec3& q) {
+    Vec3 p = q - Vec3(0, -138, -33);
     if (p.y > 0.0) p.y *= 0.25;
     const double c = std::cos(-0.30), si = std::sin(-0.30);
     p = Vec3(p.x, c * p.y - si * p.z, si * p.y + c * p.z);
-    return ellipsoid(p, Vec3(0.0), {80, 74, 74});
+    const double wide = 0.8 * (s.neck_radius - 5.0);
+    return ellipsoid(p, Vec3(0.0), {81 + wide, 74, 81 + wide});
 }
 
 } // namespace
@@ -60,7 +61,7 @@ double ClothField::at(const Vec3& p) const {
 
 double ClothField::hole(const Vec3& p) const {
     const Vec3 q = shape_.canonical(p);
-    return neck_hole(q) * shape_.scale_at(q.y);
+    return neck_hole(shape_, q) * shape_.scale_at(q.y);
 }
 
 } // namespace keystead::sculpt

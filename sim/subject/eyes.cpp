@@ -34,6 +34,8 @@ Vec3 eye_colour(const Vec3& p, const Vec3& iris) {
     if (p.z < 0.0) return {0.56, 0.45, 0.40};
     Vec3 white(0.62, 0.58, 0.55);
     white = glm::mix(white, Vec3(0.56, 0.40, 0.35), 0.7 * smooth_step(7.5, 11.5, r));
+    // What the upper lid and its lashes keep dark.
+    white *= mix(1.0, 0.62, smooth_step(2.6, 5.2, p.y));
     return glm::mix(iris_colour(r, std::atan2(p.y, p.x), iris), white,
                     smooth_step(iris_radius - 0.25, iris_radius + 0.3, r));
 }

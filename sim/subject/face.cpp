@@ -41,8 +41,8 @@ struct FaceCurves {
                     {14, 2.2},
                     {-12, 2.32},
                     {-35, 1.98},
-                    {-55, 1.80},
-                    {-80, 1.84},
+                    {-55, 2.00},
+                    {-80, 1.96},
                     {-110, 1.95}}};
 };
 
@@ -63,7 +63,8 @@ Section section_at(const Shape& s, double y) {
     const double shifted = y + 4.0 * bump(y - 20.0, 12.0);
     Section section{};
     section.centre = c.centre(y);
-    section.half_width = c.half_width(y) + s.gonion * jaw + s.zygoma * bump(y + 2.0, 17.0);
+    section.half_width = c.half_width(y) * (1.0 - s.chin_taper * smooth_step(-60.0, -94.0, y)) +
+                         s.gonion * jaw + s.zygoma * bump(y + 2.0, 17.0);
     section.front_depth = c.front(shifted) - section.centre;
     section.exponent = c.exponent(y);
     return section;
@@ -125,14 +126,15 @@ double with_bones(const Shape& s, const Vec3& q, double d) {
     const double brow = s.brow_forward;
     d = smooth_min(
         d, capsule(q, {0, 36, 85.5 + brow}, {40, 39 + s.brow_outer_lift, 70 + brow}, 7.5, 6), 18);
-    d = smooth_min(d, ellipsoid(q, {38, -9, 59}, {22, 15, 19}), 22);
+    const double wide = s.face_breadth;
+    d = smooth_min(d, ellipsoid(q, {38 * wide, -9, 59}, {22, 15, 19}), 22);
     d = smooth_min(d, capsule(q, {50, -6, 50}, {60.5 + s.zygoma, 0, 6}, 7, 6), 22);
-    d = carve(d, ellipsoid(q, {s.cheek_hollow_x, -42, 72}, {15, 20, 26}), 26);
+    d = carve(d, ellipsoid(q, {s.cheek_hollow_x * wide, -42, 72}, {15, 20, 26}), 26);
     if (q.z < 30.0) return d;
     const Vec3 eye = s.eye_canonical;
     d = carve(d, ellipsoid(q, {eye.x, eye.y + 2.0, eye.z + 19.0}, {17, 11, 13}), 14);
-    d = smooth_min(d, ellipsoid(q, {0, -86, 81}, {19, 13, 13.5}), 14);
-    return smooth_min(d, ellipsoid(q, {0, -49, 81.5}, {34, 25, 20}), 18);
+    d = smooth_min(d, ellipsoid(q, {0, -86, 81}, {19 * (1.0 - 1.2 * s.chin_taper), 13, 13.5}), 14);
+    return smooth_min(d, ellipsoid(q, {0, -51, 79}, {37 * wide, 28, 22}), 21);
 }
 
 double folds_at(const Shape& s, const Vec3& q) {
@@ -149,6 +151,11 @@ double folds_at(const Shape& s, const Vec3& q) {
     out += s.ridge * bump(q.x - eye.x + 1.0, 15.0) * bump(above, above < 0.0 ? 6.5 : 18.0);
     // The nose root's saddle, so that its deepest point lies where sellion should.
     out -= 1.3 * bump(q.x, 8.0) * bump(q.y - 19.5, 7.0);
+    // The hollow between lower lip and chin.
+    out -= 1.9 * bump(q.x, 17.0) * bump(q.y + 71.5, 5.2);
+    // Fat over the cheek, below its bone.
+    const Vec3 cheek = (q - Vec3(49.0 * s.face_breadth, -37.0, 54.0)) / Vec3(14.0, 17.0, 22.0);
+    out += s.cheek_fullness * std::exp(-0.5 * glm::dot(cheek, cheek));
     const double philtrum = smooth_step(-31.0, -36.0, q.y) * smooth_step(-47.0, -42.0, q.y);
     out += philtrum * (0.25 * bump(q.x - 4.8, 1.6) - 0.75 * bump(q.x, 2.4));
     const AlongSegment fold = along_segment(q.x, q.y, {19.5, -24.0}, {31.0, -52.0});

@@ -19,6 +19,7 @@ double with_nose(const Shape& shape, const Vec3& q, double d);
 struct Lips {
     double out_mm = 0.0;
     double vermilion = 0.0; ///< 0..1
+    double line = 0.0;      ///< 0..1: where the lips meet
 };
 Lips lips_at(const Shape& shape, const Vec3& q);
 /// Small folds: tear trough, philtrum, nasolabial fold, forehead; outward millimetres.

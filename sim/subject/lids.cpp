@@ -12,7 +12,7 @@ LidEdges lid_edges(const Shape& s, double u) {
     const double t = (u + 0.8) / 13.8;
     const double arch = std::max(1.0 - t * t, 0.0);
     LidEdges edges;
-    edges.upper = 4.7 * s.lid_opening * arch * (0.8 + 0.25 * std::exp(-square(u + 1.5) / 120.0)) +
+    edges.upper = 4.35 * s.lid_opening * arch * (0.8 + 0.25 * std::exp(-square(u + 1.5) / 120.0)) +
                   0.055 * u - 0.3;
     edges.lower = -4.8 * arch * (0.92 + 0.006 * u) + 0.055 * u - 0.5;
     return edges;

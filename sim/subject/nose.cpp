@@ -24,14 +24,14 @@ double nostril(Vec3 p) {
     const double cy = std::cos(-0.4), sy = std::sin(-0.4), cp = std::cos(0.22), sp = std::sin(0.22);
     p = Vec3(cy * p.x - sy * p.z, p.y, sy * p.x + cy * p.z);
     p = Vec3(p.x, cp * p.y - sp * p.z, sp * p.y + cp * p.z);
-    return ellipsoid(p, Vec3(0.0), {2.7, 4.4, 5.2});
+    return ellipsoid(p, Vec3(0.0), {3.0, 4.6, 5.4});
 }
 
 } // namespace
 
 double nose_solid(const Shape& s, const Vec3& q) {
     const Vec3 p = nose_space(s, q);
-    double d = capsule(p, {0, 22, 86.8}, {0, -13, 109}, 4.6, 7.4);
+    double d = capsule(p, {0, 22, 86.8}, {0, -13, 109}, 4.6, 7.2);
     d = smooth_min(d, capsule(p, {0, 20, 76}, {0, -15.4, 92}, 5.5, 14), 13);
     d = smooth_min(d, ellipsoid(p, {0, -15.6, 111.4}, {8.8, 8.2, 9.6}), 9);
     d = smooth_min(d, ellipsoid(p, {10.4, -19.6, 100.5}, {7.4, 7.4, 11.2}), 10);

@@ -37,7 +37,8 @@ bool is_lid(const Vec3& e) {
 Region region_at(const Shape& s, const Vec3& p, const Vec3& q, double vermilion) {
     if (q.y < -178.0) return Region::body;
     const double bare = with_bones(s, q, skull(s, q));
-    if (glm::length(q - ear_centre(s)) < ear_reach_mm(s) && bare > 1.5 && q.z < 12.0 && q.y > -45.0)
+    if (glm::length(q - ear_centre(s)) < ear_reach_mm(s) && bare > 1.25 && q.z < 12.0 &&
+        q.y > -45.0)
         return Region::ear;
     if (is_lid(eye_relative(s, p))) return Region::lid;
     if (is_nose(s, q, bare)) return Region::nose;
@@ -81,19 +82,23 @@ void shade_eyes(Coat& coat, const Shape& s, const Vec3& e) {
     if (glm::length(e - Vec3(-11.5, -0.8, 5.5)) < 3.6) toward(coat.colour, {0.45, 0.20, 0.17}, 0.7);
 }
 
-// Eyebrow: an arch of hair strokes broken by noise.
+// Eyebrow: an arch of hair strokes, dense in the middle, thin at its ends and along its upper edge.
 void paint_brow(Coat& coat, const Shape& s, const Vec3& q) {
     if (q.z < 40.0 || q.y < 24.0 || q.y > 56.0) return;
     const double x = q.x + (32.0 - s.eye_canonical.x);
     const double t = (x - 10.0) / 42.0;
-    if (t < -0.1 || t > 1.1) return;
-    const double arch =
-        35.5 + 6.0 * std::sin(std::clamp(t, 0.0, 1.0) * 2.4) - 3.0 * t * t + s.brow_outer_lift * t;
-    const double half = mix(4.4, 2.0, smooth_step(0.35, 1.05, t)) * smooth_step(-0.1, 0.08, t);
+    if (t < -0.1 || t > 1.15) return;
+    const double lift = s.brow_outer_lift;
+    const double arch = 35.5 + (6.0 + 0.6 * lift) * std::sin(std::clamp(t, 0.0, 1.0) * 2.4) -
+                        3.0 * t * t + 0.5 * lift * t;
+    const double half =
+        s.brow_width * mix(4.0, 1.5, smooth_step(0.30, 1.10, t)) * smooth_step(-0.15, 0.12, t);
     const double across = (q.y - arch) / std::max(half, 0.5);
-    const double strokes = 0.82 + 0.25 * value_noise({x / 2.3 + q.y / 4.0, q.y / 8.0, 1.0});
-    const double weight = smooth_step(1.25, 0.45, std::abs(across)) * smooth_step(1.1, 0.9, t);
-    toward(coat.colour, {0.08, 0.048, 0.03}, 0.85 * weight * std::min(strokes, 1.0));
+    const double strokes = 0.94 + 0.12 * value_noise({x / 2.3 + q.y / 4.0, q.y / 8.0, 1.0});
+    const double body =
+        across > 0.0 ? smooth_step(1.35, 0.25, across) : smooth_step(-1.25, -0.55, across);
+    const double weight = body * smooth_step(1.15, 0.85, t) * smooth_step(-0.05, 0.14, t);
+    toward(coat.colour, {0.075, 0.044, 0.028}, 0.88 * weight * std::min(strokes, 1.0));
     coat.roughness = mix(coat.roughness, 0.60, weight);
 }
 
@@ -106,12 +111,13 @@ Coat coat_at(const Shape& s, const Vec3& p, HairStyle style) {
         flush(coat, q);
         shade_eyes(coat, s, eye_relative(s, p));
         toward(coat.colour, {0.39, 0.185, 0.16}, 0.78 * lips.vermilion);
+        toward(coat.colour, {0.16, 0.065, 0.055}, 0.75 * lips.line);
         coat.roughness = mix(coat.roughness, 0.38, lips.vermilion);
         paint_brow(coat, s, q);
         // Roots show through at the hairline, so that hair does not end in a hard edge.
         if (style != HairStyle::none && q.y > -80.0 && coat.region != Region::ear)
-            toward(coat.colour, {0.11, 0.07, 0.05},
-                   0.75 * smooth_step(-5.0, 3.0, above_hairline(q)));
+            toward(coat.colour, {0.16, 0.105, 0.08},
+                   0.8 * smooth_step(-7.0, 5.0, above_hairline(q)));
     }
     return coat;
 }

@@ -16,19 +16,20 @@ double beside(double slanted, double across) {
 // The upper lip's red at the midline, a part of the lower face.
 double upper_lip_mm(const Shape& s) {
     const double lower_face = s.measures.menton_sellion - s.measures.subnasale_sellion;
-    return 0.083 * lower_face * (0.25 + 0.75 * s.lip_fullness);
+    return 0.108 * lower_face * (0.25 + 0.75 * s.lip_fullness);
 }
 
 // The eye line follows from the sitting measures; the face hangs from it.
 Heights face_heights(const Shape& s) {
     const Measures& m = s.measures;
+    constexpr double lip_ahead_mm = 4.0; // of the corner under the nose
     Heights h{};
     const double corner_above_pupil = 0.3;
     h.pupil = m.eye_height_sitting - m.sitting_height + m.tragion_top - corner_above_pupil;
     h.sellion = h.pupil + (canonical_y::sellion - canonical_y::pupil);
     h.menton = h.sellion - beside(m.menton_sellion, s.menton_behind_sellion);
     h.subnasale = h.sellion - beside(m.subnasale_sellion, s.subnasale_ahead_of_sellion);
-    h.stomion = h.subnasale - m.philtrum - upper_lip_mm(s);
+    h.stomion = h.subnasale - beside(m.philtrum, lip_ahead_mm) - upper_lip_mm(s);
     return h;
 }
 
@@ -103,6 +104,8 @@ void set_heights(Shape& s, const FaceHeights& canonical) {
     // The red keeps its height whatever the length of the lip above it.
     s.upper_lip =
         upper_lip_mm(s) * (canonical.subnasale - canonical_y::stomion) / (h.subnasale - h.stomion);
+    s.lower_lip =
+        1.2 * upper_lip_mm(s) * (canonical_y::stomion - canonical.menton) / (h.stomion - h.menton);
 }
 
 Vec3 Shape::canonical(const Vec3& p) const {
@@ -145,9 +148,15 @@ Shape unsolved_shape(const Measures& measures) {
         s.brow_forward = -2.2, s.brow_outer_lift = 2.0;
         s.larynx_forward = -14.0;
         s.cheek_hollow_x = 79.0;
+        s.chin_taper = 0.13;
         s.bust = 1.0;
-        s.lid_opening = 1.05;
+        s.brow_width = 0.74;
+        s.lid_opening = 1.04;
     }
+    // A jaw much narrower than the cheekbones would leave the cheek between them starved.
+    s.face_breadth = measures.bizygomatic / (measures.female ? 133.77 : 142.62);
+    s.cheek_fullness =
+        (measures.female ? 2.8 : 0.8) + 0.20 * (measures.bizygomatic - measures.bigonial - 27.0);
     s.brow_forward += measures.brow_depth;
     s.eye_canonical = s.canonical(s.eye);
     return s;

@@ -37,13 +37,18 @@ struct Shape {
     double brow_forward = 0.0, brow_outer_lift = 0.0;
     double larynx_forward = 0.0;
     double cheek_hollow_x = 74.0;
+    double cheek_fullness = 0.0; ///< fat over the cheek, outward
+    double brow_width = 1.0;     ///< of the painted eyebrow
+    double face_breadth = 1.0;   ///< against what the scales give
+    double chin_taper = 0.0;     ///< share of the jaw's breadth that its front part lacks
     double lip_fullness = 1.0;
-    double upper_lip = 5.9; ///< canonical height of the upper lip's red at the midline
+    /// Canonical heights of the lips' red at the midline.
+    double upper_lip = 8.0, lower_lip = 9.6;
     double bust = 0.0;
     double menton_behind_sellion = 11.0; ///< kept by the solver, for the slanted lengths
     double subnasale_ahead_of_sellion = 6.0;
+    double lid_opening = 1.0; ///< height of the upper lid's edge, against the modelled one
     double nose_base = canonical_y::subnasale; ///< canonical height of the corner under the nose
-    double lid_opening = 1.0;
 
     Vec3 eye{32.0, canonical_y::pupil, 71.0}; ///< centre of the left eyeball, subject's space
     Vec3 eye_canonical{32.0, canonical_y::pupil, 71.0};
