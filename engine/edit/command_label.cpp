@@ -57,8 +57,9 @@ std::string label_of_path(const std::string& path) {
     const auto parsed = parse_path(path);
     if (!parsed) return path;
     const std::vector<PathStep>& steps = parsed.value();
+    const std::string& list = steps[0].field;
     const bool owned =
-        (steps[0].field == "lights" || steps[0].field == "panels") && !steps[0].brackets.empty();
+        (list == "lights" || list == "panels" || list == "props") && !steps[0].brackets.empty();
     const std::string owner = owned ? " of " + steps[0].brackets[0] : "";
     const PathStep& last = steps.back();
     if (owned && steps.size() == 1) return "one of " + steps[0].field + owner;

@@ -1,5 +1,7 @@
 #include "engine/edit/document_path.h"
 
+#include "sim/studio/own_points.h"
+
 #include <algorithm>
 #include <charconv>
 
@@ -17,7 +19,11 @@ long entry_index(const Json& list, const std::string& key) {
     return whole && number >= 0 ? number : -1;
 }
 
+/// Measures and points that the document leaves out where they are not given.
 bool may_be_left_out(const std::string& path, const std::string& field) {
+    if (path == "subject.file")
+        return std::find(own_point_fields.begin(), own_point_fields.end(), field) !=
+               own_point_fields.end();
     if (path != "subject.proportions") return false;
     const std::vector<std::string> names = proportion_names();
     return std::find(names.begin(), names.end(), field) != names.end();
@@ -118,7 +124,7 @@ Outcome put_value(Json& document, const std::string& path, const Json& value) {
 }
 
 std::string with_ids(const std::string& path, const Json& document) {
-    for (const char* list : {"lights", "panels"}) {
+    for (const char* list : {"lights", "panels", "props"}) {
         const std::string start = std::string(list) + "[";
         if (path.rfind(start, 0) != 0) continue;
         const std::size_t close = path.find(']');

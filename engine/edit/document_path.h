@@ -1,6 +1,6 @@
 // Addresses inside the document, as error messages write them:
-// `lights[key].support.bags[0].mass_kg`. Lights and panels are named by id, or by number where no
-// id matches.
+// `lights[key].support.bags[0].mass_kg`. Lights, panels and props are named by id, or by number
+// where no id matches.
 #pragma once
 
 #include "sim/base/result.h"

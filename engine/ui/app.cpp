@@ -1,5 +1,7 @@
 #include "engine/ui/app.h"
 
+#include "engine/ui/mesh_wishes.h"
+#include "engine/ui/set_commands.h"
 #include "sim/set/catalogue.h"
 #include "sim/set/set_io.h"
 
@@ -15,6 +17,12 @@ Arrangement App::arrangement() const {
 
 Splits& App::splits() {
     return settings.splits[static_cast<std::size_t>(arrangement())];
+}
+
+std::filesystem::path App::folder() const {
+    std::error_code error;
+    return file.empty() ? std::filesystem::path()
+                        : std::filesystem::absolute(file, error).parent_path();
 }
 
 std::vector<std::filesystem::path> example_sets() {
@@ -54,8 +62,8 @@ void redraw(App& app) {
 
 void request_work(App& app) {
     if (app.workshop)
-        app.workshop->request(app.revision(), app.history.set(), app.dragging(),
-                              app.file.parent_path());
+        app.workshop->request(app.revision(), app.history.set(), app.dragging(), app.folder(),
+                              app.taking.at_hand);
 }
 
 void edit(App& app, const Edit& wanted) {
@@ -83,6 +91,10 @@ void edit(App& app, const Edit& wanted) {
 }
 
 void save_to(App& app, const std::filesystem::path& file) {
+    std::error_code error;
+    const std::vector<Command> paths = path_commands(
+        app.history.set(), app.folder(), std::filesystem::absolute(file, error).parent_path());
+    if (!paths.empty()) edit(app, {EditPhase::perform, together("paths of files", paths)});
     if (const Outcome problem = save_set(app.history.set(), file))
         return say(app, problem->message(), true);
     app.file = file;
@@ -145,6 +157,7 @@ void arrange(App& app, Act act) {
 }
 
 void fulfil(App& app, const Wish& wish) {
+    if (carry_out_mesh_wish(app, wish)) return;
     if (gives_up_set(wish.act)) {
         if (app.history.dirty())
             app.asked = wish;
@@ -168,6 +181,27 @@ void fulfil(App& app, const Wish& wish) {
         arrange(app, wish.act);
 }
 
+/// Drawing and background work, if the set is another one now.
+void catch_up(App& app) {
+    if (app.drawn_revision == app.revision() && app.anything_drawn) return;
+    redraw(app);
+    request_work(app);
+}
+
+/// A file that is ready goes into the set, and its rows are shown.
+bool take_mesh(App& app) {
+    if (!app.taking.open) return false;
+    const TakenAs as = app.taking.take_when_ready.value_or(TakenAs::subject);
+    const std::optional<Command> command = look(app.taking, app.history.set());
+    if (!command) return true;
+    app.notice.clear();
+    edit(app, {EditPhase::perform, *command});
+    app.selection = {as == TakenAs::subject ? Thing::subject : Thing::room, {}};
+    (as == TakenAs::subject ? app.sections.own : app.sections.props) = true;
+    catch_up(app);
+    return true;
+}
+
 } // namespace
 
 void show_set(App& app, Set set, std::filesystem::path file) {
@@ -187,6 +221,8 @@ void show_set(App& app, Set set, std::filesystem::path file) {
     app.plan = {};
     app.elevation = {};
     app.sheet_drag = {};
+    app.placing = {};
+    leave(app.taking);
     app.notice.clear();
     redraw(app);
     request_work(app);
@@ -212,16 +248,14 @@ void carry_out(App& app, Outbox& out) {
     for (const Edit& wanted : out.edits) edit(app, wanted);
     for (const Wish& wish : out.wishes) fulfil(app, wish);
     if (out.select) app.selection = *out.select;
-    if (app.drawn_revision != app.revision() || !app.anything_drawn) {
-        redraw(app);
-        request_work(app);
-    }
+    if (app.selection.thing != Thing::subject) app.placing = {};
+    catch_up(app);
     out = {};
 }
 
 bool take_results(App& app) {
-    if (!app.workshop) return false;
-    bool changed = false;
+    bool changed = take_mesh(app);
+    if (!app.workshop) return changed;
     for (Finished& each : app.workshop->collect()) {
         if (each.studio && each.revision >= app.studio_revision) {
             app.studio = each.studio;

@@ -10,6 +10,7 @@
 #include "engine/ui/settings.h"
 #include "engine/ui/sheet.h"
 #include "engine/ui/side_panel.h"
+#include "engine/ui/taking_in.h"
 #include "engine/ui/workshop.h"
 
 #include <filesystem>
@@ -21,6 +22,8 @@ struct App {
     std::uint64_t opened_at = 0; ///< added to the history's own count: stamps never repeat
     std::uint64_t revision() const { return opened_at + history.revision(); }
     std::filesystem::path file; ///< where it was opened from or saved to; may be empty
+    /// Where relative paths in the set start; empty while it has no file.
+    std::filesystem::path folder() const;
 
     Drawn drawn;
     std::shared_ptr<const Studio> studio;
@@ -47,6 +50,9 @@ struct App {
     RowMemory rows;
     OpenSections sections;
     FileList files;
+    TakingIn taking;
+    std::function<void()> wake; ///< ends the window's wait for events; may be empty
+    PointPlacing placing;
     bool show_cautions = false, show_keys = false;
 
     /// What waits for the answer about unsaved changes.

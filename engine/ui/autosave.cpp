@@ -1,5 +1,6 @@
 #include "engine/ui/autosave.h"
 
+#include "engine/ui/set_commands.h"
 #include "sim/set/set_io.h"
 
 #include <algorithm>
@@ -34,7 +35,9 @@ void Autosave::keep(const App& app, double now_s, double every_s) {
     std::error_code error;
     fs::create_directories(folder_, error);
     // A failure here is not worth a message: the set itself is untouched and can be saved.
-    if (save_set(app.history.set(), file_)) return;
+    const Result<Set> found_again = keystead::apply(
+        app.history.set(), Batch{"", path_commands(app.history.set(), app.folder(), folder_)});
+    if (save_set(found_again ? found_again.value() : app.history.set(), file_)) return;
     fs::remove(fs::path(file_) += "~", error);
     written_ = app.revision();
     written_s_ = now_s;

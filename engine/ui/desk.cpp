@@ -52,6 +52,7 @@ bool open_desk(Desk& desk, const WindowOptions& options, float scale, std::funct
         app.settings_path = settings_file();
         app.settings = load_settings(app.settings_path);
     }
+    app.wake = wake;
     app.workshop = std::make_unique<Workshop>(std::move(wake));
     if (options.set_file.empty()) {
         Set fresh;

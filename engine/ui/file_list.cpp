@@ -4,6 +4,7 @@
 #include "engine/ui/widgets.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdio>
 
@@ -11,9 +12,21 @@ namespace keystead::ui {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+bool is_offered(const FileList& list, const fs::path& file) {
+    std::string ending = file.extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    if (list.meshes) return ending == ".glb" || ending == ".gltf" || ending == ".obj";
+    return ending == ".json";
+}
+
+} // namespace
+
 void read_folder(FileList& list) {
     list.folders.clear();
-    list.sets.clear();
+    list.files.clear();
     list.trouble.clear();
     std::error_code error;
     for (fs::directory_iterator
@@ -25,12 +38,12 @@ void read_folder(FileList& list) {
         std::error_code ignored;
         if (it->is_directory(ignored))
             list.folders.push_back(it->path());
-        else if (it->path().extension() == ".json")
-            list.sets.push_back(it->path());
+        else if (is_offered(list, it->path()))
+            list.files.push_back(it->path());
     }
     if (error) list.trouble = "cannot be read: " + error.message();
     std::sort(list.folders.begin(), list.folders.end());
-    std::sort(list.sets.begin(), list.sets.end());
+    std::sort(list.files.begin(), list.files.end());
 }
 
 void open_file_list(FileList& list, const fs::path& folder, bool saving, const std::string& name) {
@@ -40,6 +53,12 @@ void open_file_list(FileList& list, const fs::path& folder, bool saving, const s
     std::error_code error;
     list.folder = fs::weakly_canonical(folder.empty() ? fs::current_path(error) : folder, error);
     std::snprintf(list.name, sizeof list.name, "%s", name.c_str());
+    read_folder(list);
+}
+
+void open_mesh_list(FileList& list, const fs::path& folder) {
+    open_file_list(list, folder, false, "");
+    list.meshes = true;
     read_folder(list);
 }
 
@@ -75,7 +94,7 @@ std::optional<fs::path> entries(Pen outer, const Rect& area, FileList& list) {
     if (list.folder.has_parent_path() && list.folder != list.folder.root_path())
         row(list.folder.parent_path(), "one folder up", true);
     for (const fs::path& path : list.folders) row(path, path.filename().string(), true);
-    for (const fs::path& path : list.sets) row(path, path.filename().string(), false);
+    for (const fs::path& path : list.files) row(path, path.filename().string(), false);
     ImGui::SetCursorScreenPos({start.x, y});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();
@@ -114,7 +133,7 @@ std::optional<fs::path> meant(FileList& list) {
         read_folder(list);
         return std::nullopt;
     }
-    if (path.extension() != ".json") path += ".json";
+    if (!list.meshes && path.extension() != ".json") path += ".json";
     if (list.saving && fs::exists(path, error) && !list.replace_asked) {
         list.replace_asked = true;
         list.trouble = path.filename().string() + " is there already: save again to replace it";
@@ -139,7 +158,9 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
     frame_rect(pen, box, c.line_strong, 4.0F);
     const float left = box.x + pen.px(16), right = box.right() - pen.px(16);
     text_at(pen, pen.theme->font.medium, left, box.y + pen.px(22), c.text,
-            list.saving ? "Save the set as" : "Open a set");
+            list.saving   ? "Save the set as"
+            : list.meshes ? "Take a glTF or OBJ file into the set"
+                          : "Open a set");
     text_at(pen, pen.theme->font.small, left, box.y + pen.px(42), c.text2,
             fitted(pen.theme->font.small, list.folder.string(), right - left));
     std::optional<fs::path> chosen = entries(

@@ -1,4 +1,4 @@
-// Our own list of files for opening and saving: folders and sets, a name to type, nothing else.
+// Our own list of files for opening and saving: folders, sets or meshes, a name to type.
 #pragma once
 
 #include "engine/ui/outbox.h"
@@ -12,8 +12,9 @@ namespace keystead::ui {
 
 struct FileList {
     bool open = false, saving = false;
+    bool meshes = false; ///< glTF and OBJ instead of sets
     std::filesystem::path folder;
-    std::vector<std::filesystem::path> folders, sets;
+    std::vector<std::filesystem::path> folders, files;
     char name[256] = {};
     std::string trouble;
     bool replace_asked = false; ///< saving over a file that is there: said once before it is done
@@ -23,10 +24,13 @@ struct FileList {
 void open_file_list(FileList& list, const std::filesystem::path& folder, bool saving,
                     const std::string& name);
 
+/// For a head, a figure or a prop.
+void open_mesh_list(FileList& list, const std::filesystem::path& folder);
+
 /// Draws it over the middle of `area`. Returns the file that was chosen; the list is then closed.
 std::optional<std::filesystem::path> file_list(Pen pen, const Rect& area, FileList& list);
 
-/// Folders and .json files there, by name; hidden ones left out.
+/// Folders there and the files it is open for, by name; hidden ones left out.
 void read_folder(FileList& list);
 
 } // namespace keystead::ui

@@ -3,6 +3,7 @@
 #include "engine/ui/findings_line.h"
 #include "engine/ui/lights_strip.h"
 #include "engine/ui/menu_line.h"
+#include "engine/ui/taking_panel.h"
 
 #include <algorithm>
 #include <cmath>
@@ -80,8 +81,10 @@ void views(const Frame& f, std::optional<Selection>& under) {
     App& app = f.app;
     const SheetInput in{app.drawn, app.outline.get(), app.selection, app.hovered,
                         app.dragging() || app.sheet_drag.grip.has_value()};
-    lens_view(f.pen, f.layout.lens, {app.history.set(), f.review(), f.current, f.pictures.lens},
-              f.out);
+    lens_view(
+        f.pen, f.layout.lens,
+        {app.history.set(), f.review(), f.current, f.pictures.lens, app.studio.get(), app.placing},
+        f.out);
     if (app.room_in_plan) {
         app.room_picture = room_picture_rect(f.layout.plan, *f.pen.theme);
         room_view(f.pen, f.layout.plan, f.pictures.room, app.orbit);
@@ -107,8 +110,13 @@ void panel(const Frame& f) {
     flow.right = rect.right() - theme.px(16);
     flow.y = start.y + theme.px(4);
     flow.compact = rect.h < theme.px(640);
-    side_panel(flow, {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks},
-               app.sections);
+    if (app.taking.open)
+        taking_panel(flow, app.taking);
+    else
+        side_panel(flow,
+                   {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks,
+                    app.studio.get(), app.placing.wanted},
+                   app.sections);
     ImGui::SetCursorScreenPos({rect.x, flow.y + theme.px(12)});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();
@@ -118,7 +126,10 @@ void overlays(const Frame& f, const Rect& whole) {
     App& app = f.app;
     if (app.files.open)
         if (const auto file = file_list(f.pen, whole, app.files))
-            f.out.wish(app.files.saving ? Act::save_as : Act::open_file, file->string());
+            f.out.wish(app.files.saving   ? Act::save_as
+                       : app.files.meshes ? Act::read_mesh
+                                          : Act::open_file,
+                       file->string());
     if (app.show_cautions) {
         static const std::vector<std::string> waiting{
             "The cautions come with the first review of the set."};

@@ -116,12 +116,16 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     fill_rect(pen, rect, pen.colour().surround);
     pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
     const Rect picture = picture_rect(rect, frame_aspect(in.set.camera), *pen.theme);
-    if (hit_area("lens", picture).clicked) out.select = Selection{Thing::camera, {}};
+    const Hit hit = hit_area("lens", picture);
+    const bool placing = in.studio != nullptr && in.placing.wanted;
+    if (placing && hit.hovered) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+    if (hit.clicked && !placing) out.select = Selection{Thing::camera, {}};
     if (in.picture.texture != 0)
         draw_picture(pen, picture, in.picture.texture);
     else
         waiting(pen, picture, in.picture.trouble);
     progress(pen, picture, in.picture);
+    if (placing) place_in_picture(pen, picture, *in.studio, in.placing, hit.clicked, out);
     const Display& shown = in.picture.display;
     if (in.picture.texture != 0 && (shown.shown_as == ShownAs::stops || shown.clipping))
         key_of_map(pen, rect, picture, shown);

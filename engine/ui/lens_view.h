@@ -4,6 +4,7 @@
 #include "engine/render/display.h"
 #include "engine/ui/drawn.h"
 #include "engine/ui/outbox.h"
+#include "engine/ui/point_placing.h"
 #include "engine/ui/type.h"
 #include "sim/review/review.h"
 
@@ -27,6 +28,8 @@ struct LensInput {
     const Review* review = nullptr;
     bool review_is_current = false; ///< older verdicts are shown dimmed
     PictureShown picture;
+    const Studio* studio = nullptr; ///< what the picture shows; null until there is one
+    PointPlacing placing;
 };
 void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out);
 

@@ -39,6 +39,7 @@ void edit_menu(const MenuInput& in, Outbox& out) {
     item(out, redo.c_str(), "Ctrl+Shift+Z", Act::redo, !in.redo_label.empty());
     ImGui::Separator();
     item(out, "Add a light", nullptr, Act::add_light);
+    item(out, "Head, figure or prop from a file…", nullptr, Act::choose_mesh);
 }
 
 void view_menu(const MenuInput& in, Outbox& out) {

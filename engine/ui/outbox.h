@@ -48,7 +48,15 @@ enum class Act {
     cautions,
     keys,
     toggle_findings,
-    add_light
+    add_light,
+    choose_mesh, ///< the list of files for a subject or a prop
+    read_mesh,   ///< the file `text`
+    stop_mesh,
+    choose_unit, ///< unit and axis as numbers: "2 1"
+    take_subject,
+    take_prop,
+    place_point, ///< number of the point that the next click in the picture places; empty: none
+    place_missed
 };
 
 struct Wish {

@@ -28,7 +28,8 @@ void background_section(Flow& flow, const Set& set, OpenSections& open) {
     flow.skip(6);
 }
 
-void room_panel(Flow& flow, const Set& set, OpenSections& open) {
+void room_panel(Flow& flow, const Shown& shown, OpenSections& open) {
+    const Set& set = shown.set();
     const Room& r = set.room;
     panel_title(flow, "room",
                 number_text(r.width_m, 2) + " × " + number_text(r.depth_m, 2) + " m, ceiling " +
@@ -49,6 +50,7 @@ void room_panel(Flow& flow, const Set& set, OpenSections& open) {
         flow.skip(6);
     }
     background_section(flow, set, open);
+    props_section(flow, shown, open);
     hairline(flow);
 }
 

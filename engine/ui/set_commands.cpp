@@ -1,5 +1,7 @@
 #include "engine/ui/set_commands.h"
 
+#include "sim/studio/file_paths.h"
+
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -43,6 +45,10 @@ std::string panel_path(const std::string& id, const std::string& rest) {
     return "panels[" + id + "]." + rest;
 }
 
+std::string prop_path(const std::string& id, const std::string& rest) {
+    return "props[" + id + "]." + rest;
+}
+
 Command set_number(std::string path, double value) {
     return SetValue{std::move(path), Json(tidy(value)).dump()};
 }
@@ -65,6 +71,14 @@ Command set_from(std::string path, const std::string& entry) {
 
 Command set_point(const std::string& path, const Vec3& p) {
     return SetValue{path, Json::array({tidy(p.x), tidy(p.y), tidy(p.z)}).dump()};
+}
+
+std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,
+                                   const std::filesystem::path& to) {
+    std::vector<Command> commands;
+    for (const MovedPath& moved : moved_paths(set, from, to))
+        commands.push_back(set_word(moved.path, moved.file));
+    return commands;
 }
 
 Command together(std::string label, std::vector<Command> commands) {

@@ -4,13 +4,16 @@
 #include "engine/edit/command.h"
 #include "sim/set/catalogue.h"
 
+#include <filesystem>
 #include <string>
+#include <vector>
 
 namespace keystead::ui {
 
 /// `lights[ID].` and what follows.
 std::string light_path(const std::string& id, const std::string& rest);
 std::string panel_path(const std::string& id, const std::string& rest);
+std::string prop_path(const std::string& id, const std::string& rest);
 
 Command set_number(std::string path, double value);
 Command set_flag(std::string path, bool value);
@@ -20,6 +23,9 @@ Command set_nothing(std::string path);
 /// Replaces a piece of gear by a catalogue entry.
 Command set_from(std::string path, const std::string& entry);
 Command set_point(const std::string& path, const Vec3& point_m);
+/// What keeps files found when a set of one folder is saved in another.
+std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,
+                                   const std::filesystem::path& to);
 Command together(std::string label, std::vector<Command> commands);
 
 /// JSON text of one bag, and of a whole list of them.

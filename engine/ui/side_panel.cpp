@@ -1,6 +1,7 @@
 #include "engine/ui/side_panel.h"
 
 #include "engine/ui/marks.h"
+#include "engine/ui/own_section.h"
 
 namespace keystead::ui {
 
@@ -33,12 +34,13 @@ void side_panel(Flow& flow, const Shown& shown, OpenSections& open) {
         return panel_panel(flow, set, *panel_index(set, selection.id), open);
     case Thing::subject:
         egg_title(flow, "subject", set.subject.posture == Posture::seated ? "seated" : "standing");
+        own_section(flow, shown, open);
         return subject_panel(flow, set, open);
     case Thing::camera:
         return camera_panel(flow, shown, open);
     case Thing::background:
     case Thing::room:
-        return room_panel(flow, set, open);
+        return room_panel(flow, shown, open);
     }
 }
 

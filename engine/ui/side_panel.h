@@ -5,6 +5,7 @@
 #include "engine/ui/drawn.h"
 #include "engine/ui/widgets.h"
 #include "sim/review/review.h"
+#include "sim/studio/own_points.h"
 
 namespace keystead::ui {
 
@@ -14,6 +15,7 @@ struct OpenSections {
          loads = false;
     bool pose = true, looks = true, worn = false, optics = true, look = true, place = true;
     bool room = true, background = true;
+    bool own = false, props = false;
     bool tall_panel_seen = false;
 };
 
@@ -24,6 +26,8 @@ struct Shown {
     Selection selection;
     ShownAs shown_as = ShownAs::picture; ///< of the lens picture
     bool clipping_marks = false;
+    const Studio* studio = nullptr;      ///< null until the first one is there
+    std::optional<OwnPointKind> placing; ///< waits for a click in the picture
     const Set& set() const { return drawn.set; }
 };
 
@@ -40,7 +44,8 @@ void aim_section(Flow& flow, const Light& light, OpenSections& open);
 void loads_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
 void subject_panel(Flow& flow, const Set& set, OpenSections& open);
 void camera_panel(Flow& flow, const Shown& shown, OpenSections& open);
-void room_panel(Flow& flow, const Set& set, OpenSections& open);
+void room_panel(Flow& flow, const Shown& shown, OpenSections& open);
+void props_section(Flow& flow, const Shown& shown, OpenSections& open);
 void background_section(Flow& flow, const Set& set, OpenSections& open);
 void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open);
 

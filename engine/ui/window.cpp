@@ -15,6 +15,8 @@
 #include <GLFW/glfw3.h>
 #include <imgui.h>
 #include <optional>
+#include <string>
+#include <vector>
 
 namespace keystead {
 
@@ -29,8 +31,9 @@ struct Screen {
     bool dirty = true; ///< what is on the glass is not ours any more
     PointerQueue pointer;
     KeyQueue keys;
-    double last_input_s = 0.0; ///< when a person last did something
-    float x = 0.0F, y = 0.0F;  ///< where the pointer was when the last event told
+    double last_input_s = 0.0;        ///< when a person last did something
+    float x = 0.0F, y = 0.0F;         ///< where the pointer was when the last event told
+    std::vector<std::string> dropped; ///< files let go over the window, not looked at yet
 };
 
 Screen& screen_of(GLFWwindow* window) {
@@ -94,6 +97,19 @@ void heed_close(Screen& screen, App& app) {
     app.asked = Wish{Act::quit, {}};
 }
 
+/// A set is opened, anything else is read as a mesh; one at a time.
+void heed_drop(Screen& screen, App& app) {
+    if (screen.dropped.empty()) return;
+    const std::string file = screen.dropped.front();
+    const std::size_t count = screen.dropped.size();
+    screen.dropped.clear();
+    Outbox out;
+    out.wish(std::filesystem::path(file).extension() == ".json" ? Act::open_file : Act::read_mesh,
+             file);
+    carry_out(app, out);
+    if (count > 1) app.notice = "one file at a time: the first of those was taken";
+}
+
 void loop(Screen& screen, Desk& desk, double asked_scale) {
     std::uint64_t last = 0;
     int more_frames = 3;
@@ -109,6 +125,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         // An event, not the end of the wait: focus and hover settle two frames later.
         if (wait > 0.001 && glfwGetTime() - before < wait) more_frames = 3;
         heed_close(screen, desk.app);
+        heed_drop(screen, desk.app);
         if (take_results(desk.app)) more_frames = std::max(more_frames, 2);
         refresh_theme(desk, content_scale(screen.window, asked_scale));
         if (desk.atlas_is_new) {
@@ -178,6 +195,10 @@ void listen(Screen& screen) {
     glfwSetCharCallback(window, ImGui_ImplGlfw_CharCallback);
     glfwSetScrollCallback(window, [](GLFWwindow* w, double x, double y) {
         ImGui_ImplGlfw_ScrollCallback(w, x, y);
+        touched(w);
+    });
+    glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** files) {
+        screen_of(w).dropped.assign(files, files + count);
         touched(w);
     });
     glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {

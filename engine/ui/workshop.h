@@ -35,9 +35,10 @@ public:
     Workshop& operator=(const Workshop&) = delete;
 
     /// Replaces whatever was waiting. `hurried`: a drag is in hand, leave the slow margins out.
-    /// `folder`: the set's own, where relative paths in it start.
+    /// `folder`: the set's own, where relative paths in it start; meshes `at_hand` are not read
+    /// again.
     void request(std::uint64_t revision, const Set& set, bool hurried,
-                 const std::filesystem::path& folder = {});
+                 const std::filesystem::path& folder = {}, const StoredMeshes& at_hand = {});
 
     /// Everything finished since the last call, oldest first.
     std::vector<Finished> collect();

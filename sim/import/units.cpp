@@ -59,7 +59,7 @@ double shape_fit(const Extents& e, const Kind& kind) {
 }
 
 double axis_habit(UpAxis up, MeshFormat format) {
-    if (up == UpAxis::x) return 0.02;
+    if (up == UpAxis::x) return 0.003;
     if (up == UpAxis::y) return 1.0;
     return format == MeshFormat::gltf ? 0.15 : 0.5;
 }

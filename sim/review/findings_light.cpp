@@ -100,9 +100,9 @@ void find_unusable_files(const Studio& studio, Findings& findings) {
         findings.push_back(
             {subject ? Level::danger : Level::warning, "file-unusable",
              subject ? "subject" : "room",
-             problem.message() +
-                 (subject ? ". A generated sitter stands in: no figure is about the one meant."
-                          : ". The prop is neither drawn nor counted as a shadow."),
+             problem.message() + (subject
+                                      ? ". No figure is about the sitter meant: a stand-in is lit."
+                                      : ". The prop is neither drawn nor counted as a shadow."),
              "Mend or replace the file, or take it out of the set."});
     }
 }

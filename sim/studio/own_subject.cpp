@@ -1,5 +1,6 @@
 #include "sim/studio/own_subject.h"
 
+#include "sim/import/face_search.h"
 #include "sim/import/simplify.h"
 #include "sim/shape/content_key.h"
 #include "sim/studio/own_face.h"
@@ -10,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <glm/gtc/matrix_transform.hpp>
+#include <limits>
 #include <utility>
 
 namespace keystead {
@@ -76,11 +78,15 @@ struct IntoHead {
     Vec3 operator()(const Vec3& p) const { return turn * p + offset_m; }
 };
 
-IntoHead into_head(const HeadLandmarks& head, const SubjectFile& file, const Landmarks& pattern) {
-    // A face that looks to azimuth a is turned by -a about Y; `turn_deg` is added to that azimuth.
+/// A face that looks to azimuth a is turned by -a about Y; `turn_deg` is added to that azimuth.
+Mat3 turned_back(const HeadLandmarks& head, const SubjectFile& file) {
     const double azimuth = radians(head.facing_deg.value_or(0.0) + file.turn_deg);
+    return Mat3(glm::rotate(glm::dmat4(1.0), -azimuth, Vec3(0, 1, 0)));
+}
+
+IntoHead into_head(const HeadLandmarks& head, const SubjectFile& file, const Landmarks& pattern) {
     IntoHead into;
-    into.turn = Mat3(glm::rotate(glm::dmat4(1.0), -azimuth, Vec3(0, 1, 0)));
+    into.turn = turned_back(head, file);
     const Vec3 middle = into.turn * (0.5 * (head.pupil_left->point_m + head.pupil_right->point_m));
     const double drop = middle.y - head.chin->point_m.y;
     const double pattern_drop = pattern.pupil_left.y - pattern.menton.y;
@@ -107,6 +113,20 @@ own::KnownPoints known_points(const HeadLandmarks& head, const Mesh& mesh, const
     for (const glm::vec3& p : mesh.positions_m)
         if (std::abs(p.x) < 0.04F && static_cast<double>(p.y) > known.top.y) known.top = Vec3(p);
     return known;
+}
+
+std::shared_ptr<Mesh> turned_skin(const Mesh& mesh, const IntoHead& into) {
+    return std::make_shared<Mesh>(
+        transformed(mesh, glm::mat3(into.turn), glm::vec3(into.offset_m)));
+}
+
+/// Everything but the joints, from landmarks and surface.
+void finish(SubjectForm& form, std::shared_ptr<Mesh> skin) {
+    form.lines = sculpt::face_lines(form.landmarks, 1000.0);
+    own::paint_regions(*skin, form.landmarks);
+    form.caster = std::make_shared<const Mesh>(simplify(*skin, caster_triangles).mesh);
+    form.skin = std::move(skin);
+    form.hair = form.clothing = form.eyes = std::make_shared<const Mesh>();
 }
 
 void place_joints(SubjectForm& form, const Pattern& pattern, const Subject& subject) {
@@ -144,26 +164,48 @@ std::uint64_t own_form_key(const StoredMesh& stored, const Subject& subject) {
     return key.value();
 }
 
-Result<SubjectForm> own_form(const StoredMesh& stored, const Subject& subject) {
-    if (stored.problem) {
-        Problem problem = *stored.problem;
-        problem.path = "subject.file.path: " + problem.path;
-        return problem;
-    }
+Outcome own_problem(const StoredMesh& stored, const Subject& subject) {
+    if (!stored.problem)
+        return check_points(with_placed(stored.landmarks, placed_in(*subject.file)));
+    Problem problem = *stored.problem;
+    problem.path = "subject.file.path: " + problem.path;
+    return problem;
+}
+
+SubjectForm own_form(const StoredMesh& stored, const Subject& subject) {
     const HeadLandmarks head = with_placed(stored.landmarks, placed_in(*subject.file));
-    if (Outcome bad = check_points(head)) return *bad;
     const Pattern pattern = pattern_of(subject);
     const IntoHead into = into_head(head, *subject.file, pattern.landmarks);
-    auto skin = std::make_shared<Mesh>(
-        transformed(stored.mesh, glm::mat3(into.turn), glm::vec3(into.offset_m)));
+    auto skin = turned_skin(stored.mesh, into);
     SubjectForm form;
     form.landmarks = own::fitted_landmarks(skin, known_points(head, *skin, into, pattern.landmarks),
                                            pattern.landmarks);
-    form.lines = sculpt::face_lines(form.landmarks, 1000.0);
-    own::paint_regions(*skin, form.landmarks);
-    form.caster = std::make_shared<const Mesh>(simplify(*skin, caster_triangles).mesh);
-    form.skin = skin;
-    form.hair = form.clothing = form.eyes = std::make_shared<const Mesh>();
+    finish(form, std::move(skin));
+    place_joints(form, pattern, subject);
+    return form;
+}
+
+bool can_be_shown(const StoredMesh& stored) {
+    if (stored.problem) return false;
+    glm::vec3 low(std::numeric_limits<float>::max()), high = -low;
+    for (const glm::vec3& p : stored.mesh.positions_m)
+        low = glm::min(low, p), high = glm::max(high, p);
+    const glm::vec3 size = high - low;
+    const float longest = std::max({size.x, size.y, size.z});
+    return longest > 0.08F && longest < 3.0F;
+}
+
+SubjectForm unplaced_form(const StoredMesh& stored, const Subject& subject) {
+    const HeadLandmarks head = with_placed(stored.landmarks, placed_in(*subject.file));
+    const Pattern pattern = pattern_of(subject);
+    IntoHead into;
+    into.turn = turned_back(head, *subject.file);
+    // Under the same crown, above the same neck.
+    into.offset_m = Vec3(0.0, pattern.landmarks.vertex.y, 0.0) -
+                    into.turn * importing::view_origin(stored.mesh);
+    SubjectForm form;
+    form.landmarks = pattern.landmarks;
+    finish(form, turned_skin(stored.mesh, into));
     place_joints(form, pattern, subject);
     return form;
 }

@@ -1,6 +1,5 @@
 #include "sim/studio/stored_mesh.h"
 
-#include "sim/import/import.h"
 #include "sim/import/simplify.h"
 #include "sim/import/units.h"
 #include "sim/shape/content_key.h"
@@ -41,6 +40,17 @@ std::uint64_t key_of(const fs::path& file, const MeshRequest& request) {
 
 } // namespace
 
+std::shared_ptr<const StoredMesh> stored_from(ImportedMesh imported, const MeshRequest& request) {
+    auto made = std::make_shared<StoredMesh>();
+    made->key = key_of(resolved(request), request);
+    Mesh mesh = convert(std::move(imported.mesh), request.unit, request.up);
+    // The face is looked for at full detail.
+    if (request.find_face) made->landmarks = find_head_landmarks(mesh);
+    const bool large = mesh.triangles.size() > request.max_triangles;
+    made->mesh = large ? simplify(mesh, request.max_triangles).mesh : std::move(mesh);
+    return made;
+}
+
 std::shared_ptr<const StoredMesh> stored_mesh(const MeshRequest& request,
                                               const StoredMeshes& kept) {
     const fs::path file = resolved(request);
@@ -48,19 +58,12 @@ std::shared_ptr<const StoredMesh> stored_mesh(const MeshRequest& request,
     const auto same = std::find_if(kept.begin(), kept.end(),
                                    [key](const auto& mesh) { return mesh->key == key; });
     if (same != kept.end()) return *same;
-    auto made = std::make_shared<StoredMesh>();
-    made->key = key;
     Result<ImportedMesh> imported = import_mesh(file);
-    if (!imported) {
-        made->problem = imported.problem();
-        return made;
-    }
-    Mesh mesh = convert(std::move(imported).value().mesh, request.unit, request.up);
-    // The face is looked for at full detail.
-    if (request.find_face) made->landmarks = find_head_landmarks(mesh);
-    const bool large = mesh.triangles.size() > request.max_triangles;
-    made->mesh = large ? simplify(mesh, request.max_triangles).mesh : std::move(mesh);
-    return made;
+    if (imported) return stored_from(std::move(imported).value(), request);
+    auto refused = std::make_shared<StoredMesh>();
+    refused->key = key;
+    refused->problem = imported.problem();
+    return refused;
 }
 
 } // namespace keystead

@@ -6,6 +6,7 @@
 #include "sim/base/mesh_file.h"
 #include "sim/base/result.h"
 #include "sim/import/find_landmarks.h"
+#include "sim/import/import.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -36,6 +37,9 @@ struct MeshRequest {
     std::size_t max_triangles = 60'000;
     bool find_face = false;
 };
+
+/// The mesh asked for, made of what was read from its file by `import_mesh`.
+std::shared_ptr<const StoredMesh> stored_from(ImportedMesh imported, const MeshRequest& request);
 
 /// The mesh asked for, from `kept` if it is there and its file is unchanged, else read now.
 std::shared_ptr<const StoredMesh> stored_mesh(const MeshRequest& request, const StoredMeshes& kept);

@@ -104,43 +104,45 @@ std::shared_ptr<const SubjectForm> form_of(const Subject& subject, std::uint64_t
     return std::make_shared<const SubjectForm>(build_subject(subject));
 }
 
-const StoredMeshes& kept_files(const Studio* previous) {
-    static const StoredMeshes none;
-    return previous != nullptr ? previous->files : none;
+/// What need not be read again.
+StoredMeshes kept_files(const Studio* previous, const StoredMeshes& at_hand) {
+    StoredMeshes kept = at_hand;
+    if (previous != nullptr)
+        kept.insert(kept.end(), previous->files.begin(), previous->files.end());
+    return kept;
 }
 
-/// The subject's file as a form, or nothing after noting why not.
-std::shared_ptr<const SubjectForm> form_from_file(Studio& studio, const Studio* previous) {
+/// The subject's file as a form, or nothing where it cannot even be shown. Why not is noted.
+std::shared_ptr<const SubjectForm> form_from_file(Studio& studio, const Studio* previous,
+                                                  const StoredMeshes& kept) {
     const Subject& subject = studio.set.subject;
     MeshRequest request{subject.file->path, studio.folder, subject.file->unit, subject.file->up};
     request.find_face = true;
-    const auto stored = stored_mesh(request, kept_files(previous));
+    const auto stored = stored_mesh(request, kept);
     studio.files.push_back(stored);
-    const std::uint64_t key = own_form_key(*stored, subject);
-    if (previous != nullptr && previous->form_key == key) {
-        studio.form_key = key;
-        return previous->form;
-    }
-    Result<SubjectForm> form = own_form(*stored, subject);
-    if (!form) {
-        studio.problems.push_back(form.problem());
-        return nullptr;
-    }
-    studio.form_key = key;
-    return std::make_shared<const SubjectForm>(dressed(form.value(), subject));
+    const Outcome problem = own_problem(*stored, subject);
+    if (problem) studio.problems.push_back(*problem);
+    if (problem && !can_be_shown(*stored)) return nullptr;
+    studio.form_key = ContentKey()
+                          .add(own_form_key(*stored, subject))
+                          .add(problem ? "not placed" : "placed")
+                          .value();
+    if (previous != nullptr && previous->form_key == studio.form_key) return previous->form;
+    const SubjectForm form = problem ? unplaced_form(*stored, subject) : own_form(*stored, subject);
+    return std::make_shared<const SubjectForm>(dressed(form, subject));
 }
 
-void make_form(Studio& studio, const Studio* previous) {
+void make_form(Studio& studio, const Studio* previous, const StoredMeshes& kept) {
     const Subject& subject = studio.set.subject;
-    if (subject.file) studio.form = form_from_file(studio, previous);
+    if (subject.file) studio.form = form_from_file(studio, previous, kept);
     if (studio.form != nullptr) return;
     studio.form_key = form_key(subject);
     studio.form = form_of(subject, studio.form_key, previous);
 }
 
-void make_subject(Studio& studio, const Studio* previous) {
+void make_subject(Studio& studio, const Studio* previous, const StoredMeshes& kept) {
     const Subject& subject = studio.set.subject;
-    make_form(studio, previous);
+    make_form(studio, previous, kept);
     const Camera& camera = studio.set.camera;
     const std::uint64_t pose = pose_key(subject, camera);
     studio.subject_key =
@@ -235,11 +237,10 @@ std::vector<Parts> make_lights(const Studio& studio, const Studio* previous) {
     return lights;
 }
 
-void add_props(Studio& studio, const Studio* previous) {
+void add_props(Studio& studio, const Studio* previous, const StoredMeshes& kept) {
     for (std::size_t i = 0; i < studio.set.props.size(); ++i) {
         const Prop& prop = studio.set.props[i];
-        const auto stored =
-            stored_mesh({prop.path, studio.folder, prop.unit, prop.up}, kept_files(previous));
+        const auto stored = stored_mesh({prop.path, studio.folder, prop.unit, prop.up}, kept);
         studio.files.push_back(stored);
         if (stored->problem) {
             Problem problem = *stored->problem;
@@ -254,14 +255,14 @@ void add_props(Studio& studio, const Studio* previous) {
     }
 }
 
-void make_scene(Studio& studio, const Studio* previous) {
+void make_scene(Studio& studio, const Studio* previous, const StoredMeshes& kept) {
     const Set& set = studio.set;
     add_parts(studio.scene, room_parts(set.room), previous);
     add_parts(studio.scene, background_parts(set.background), previous);
     add_parts(studio.scene, subject_parts(studio, previous), nullptr);
     add_parts(studio.scene, seat_parts(set.subject), previous);
     for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
-    add_props(studio, previous);
+    add_props(studio, previous, kept);
     for (Parts& light : make_lights(studio, previous))
         add_parts(studio.scene, std::move(light), previous);
     add_parts(studio.scene, camera_parts(set.camera), previous);
@@ -307,13 +308,15 @@ AimTarget resolve_aim(const Light& light, const Landmarks& landmarks) {
 
 std::shared_ptr<const Studio> make_studio(const Set& set,
                                           const std::shared_ptr<const Studio>& previous,
-                                          const std::filesystem::path& folder) {
+                                          const std::filesystem::path& folder,
+                                          const StoredMeshes& at_hand) {
+    const StoredMeshes kept = kept_files(previous.get(), at_hand);
     auto studio = std::make_shared<Studio>();
     studio->set = set;
     studio->folder = folder;
-    make_subject(*studio, previous.get());
+    make_subject(*studio, previous.get(), kept);
     pose_lights(*studio);
-    make_scene(*studio, previous.get());
+    make_scene(*studio, previous.get(), kept);
     studio->rays = make_rays(*studio, previous.get());
     return studio;
 }

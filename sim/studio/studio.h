@@ -21,8 +21,9 @@ struct Studio {
     std::filesystem::path folder; ///< the set's own: what relative paths in it start from
     StoredMeshes files;           ///< meshes of the subject's file and of the props
     /// Files that could not be used, by document path. A generated sitter stands in for a subject
-    /// whose file is unusable, so that the rest can still be seen; no verdict is about the subject
-    /// meant.
+    /// whose file is unusable, so that the rest can still be seen; one whose points are not all
+    /// known is shown where it will about be, so that they can be placed. No verdict is about the
+    /// subject meant.
     std::vector<Problem> problems;
     std::shared_ptr<const SubjectForm> form;
     std::uint64_t form_key = 0;
@@ -39,8 +40,10 @@ struct Studio {
 AimTarget resolve_aim(const Light& light, const Landmarks& landmarks);
 
 /// Builds everything; `previous` (may be null) donates what is unchanged. `folder` is the set's.
+/// Meshes `at_hand` are not read again.
 std::shared_ptr<const Studio> make_studio(const Set& set,
                                           const std::shared_ptr<const Studio>& previous = nullptr,
-                                          const std::filesystem::path& folder = {});
+                                          const std::filesystem::path& folder = {},
+                                          const StoredMeshes& at_hand = {});
 
 } // namespace keystead

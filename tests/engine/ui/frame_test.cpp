@@ -1,64 +1,11 @@
 // The whole window without a window: the pointer and the keyboard against the document.
-#include "engine/ui/frame.h"
-#include "tests/engine/ui/desk.h"
-#include "tests/engine/ui/sets.h"
+#include "tests/engine/ui/window_bench.h"
 
 using namespace keystead;
 using namespace keystead::ui;
 using testing::example;
 using testing::light_of;
-using testing::Table;
-
-namespace {
-
-struct Bench {
-    Table table;
-    App app;
-
-    explicit Bench(const char* set, float width = 1280.0F, float height = 720.0F)
-        : table(width, height) {
-        show_set(app, example(set), {});
-        frames(3);
-    }
-    void frames(int count) {
-        for (int i = 0; i < count; ++i)
-            table.bare_frame([&] { build_frame(app, table.theme, {}); });
-    }
-    Layout layout() const {
-        LayoutInput in;
-        in.width = ImGui::GetIO().DisplaySize.x, in.height = ImGui::GetIO().DisplaySize.y;
-        in.arrangement = app.arrangement();
-        in.frame_aspect = frame_aspect(app.history.set().camera);
-        return arrange(in);
-    }
-    Page plan() const {
-        return page_of(app.plan.sheet, Plane::plan, layout().plan, table.theme,
-                       app.history.set().room);
-    }
-    Page elevation() const {
-        return page_of(app.elevation.sheet, Plane::elevation, layout().elevation, table.theme,
-                       app.history.set().room);
-    }
-    void to(const ImVec2& p) { table.point(p.x, p.y), frames(2); }
-    void drag(const ImVec2& from, const ImVec2& on) {
-        to(from);
-        table.button(true), frames(2);
-        to({from.x + 5.0F, from.y});
-        to(on);
-    }
-    void let_go() { table.button(false), frames(2); }
-    void press(int key, bool control) {
-        table.control(control);
-        ImGui::GetIO().KeysDown[key] = true, frames(1);
-        ImGui::GetIO().KeysDown[key] = false, frames(1);
-        table.control(false);
-    }
-    Vec2 base(const char* id) const {
-        return light_of(app.history.set(), id).support.base.position_m;
-    }
-};
-
-} // namespace
+using Bench = testing::WindowBench;
 
 TEST_CASE("Dragging a stand over the plan is one undo step, and undo brings it back") {
     Bench bench("harbour-choir-short");
