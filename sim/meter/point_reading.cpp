@@ -16,10 +16,12 @@ Shown shown(const Set& set, Receptor receptor, double exposure_lx_s) {
 }
 
 /// Each light alone at the probe, lx·s.
-std::vector<double> exposures_at(const Studio& studio, const Probe& probe) {
+std::vector<double> exposures_at(const Studio& studio, const LitPanels& panels,
+                                 const Probe& probe) {
     std::vector<double> exposures;
     for (std::size_t i = 0; i < studio.emitters.size(); ++i)
-        exposures.push_back(light_exposure_lx_s(studio, i, probe, 256));
+        exposures.push_back(light_exposure_lx_s(studio, i, probe, 256) +
+                            off_panels_lx_s(studio, panels, i, probe));
     return exposures;
 }
 
@@ -65,13 +67,13 @@ void add_totals(PointReading& point, const Studio& studio, Receptor receptor,
     point.colour_k = mixed_colour_k(colours);
 }
 
-PointReading read_probe(const Studio& studio, const MeterPoint& point,
+PointReading read_probe(const Studio& studio, const LitPanels& panels, const MeterPoint& point,
                         const std::optional<Probe>& probe) {
     PointReading reading;
     reading.point = point;
     if (!probe) return reading;
     reading.facing = probe->facing;
-    add_totals(reading, studio, probe->receptor, exposures_at(studio, *probe));
+    add_totals(reading, studio, probe->receptor, exposures_at(studio, panels, *probe));
     return reading;
 }
 
@@ -87,14 +89,14 @@ double light_colour_k(const Light& light) {
                            light.modifier.gel ? light.modifier.gel->mired_shift : 0.0);
 }
 
-std::vector<PointReading> read_points(const Studio& studio) {
+std::vector<PointReading> read_points(const Studio& studio, const LitPanels& panels) {
     const Probe dome = dome_at_face(studio);
     MeterPoint face;
     face.id = face_point;
     face.position_m = dome.position_m;
-    std::vector<PointReading> points{read_probe(studio, face, dome)};
+    std::vector<PointReading> points{read_probe(studio, panels, face, dome)};
     for (const MeterPoint& point : studio.set.meter_points)
-        points.push_back(read_probe(studio, point, probe_of(studio, point)));
+        points.push_back(read_probe(studio, panels, point, probe_of(studio, point)));
     return points;
 }
 

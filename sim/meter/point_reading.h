@@ -5,6 +5,7 @@
 #pragma once
 
 #include "sim/meter/meter_point.h"
+#include "sim/meter/panel_share.h"
 
 #include <optional>
 #include <string>
@@ -47,6 +48,7 @@ std::optional<double> stops_lost_without(const PointReading& point, const LightA
 double light_colour_k(const Light& light);
 
 /// The face first (dome toward the camera), then the points of the set in their order.
-std::vector<PointReading> read_points(const Studio& studio);
+/// Light off panels is counted where they are given lit.
+std::vector<PointReading> read_points(const Studio& studio, const LitPanels& panels = {});
 
 } // namespace keystead

@@ -1,10 +1,7 @@
 // What a support needs to stand: a counterweight where its arm wants one, and the bag beside it.
 #pragma once
 
-#include "sim/studio/studio.h"
 #include "sim/support/stability.h"
-
-#include <cstddef>
 
 namespace keystead {
 
@@ -18,6 +15,8 @@ struct BagNeeded {
 /// Does the arm want noticeably more counterweight than it has?
 bool needs_counterweight(const Light& light, const Stability& stability);
 
-BagNeeded bag_needed(const Studio& studio, std::size_t index, const Stability& stability);
+/// `aim`: where the light looks, as it was posed.
+BagNeeded bag_needed(const Light& light, const AimTarget& aim, const StabilityLimits& limits,
+                     const Stability& stability);
 
 } // namespace keystead

@@ -21,7 +21,8 @@ Bench make_bench(const Studio& studio, const Sight& sight) {
 }
 
 double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points) {
-    return light_exposure_lx_s(bench.studio, light, probe, points);
+    return light_exposure_lx_s(bench.studio, light, probe, points) +
+           off_panels_lx_s(bench.studio, bench.panels, light, probe);
 }
 
 double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points) {

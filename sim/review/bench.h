@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sim/light/meter.h"
+#include "sim/meter/panel_share.h"
 #include "sim/review/review.h"
 #include "sim/review/sight.h"
 
@@ -19,12 +20,15 @@ struct Bench {
     double camera_f_number = 8.0;        ///< exact value behind the nominal mark
     double camera_exposure_lx_s = 160.0; ///< a flat meter reads just what the camera is set to
 
+    /// One a light, at full power; null for a light that is off.
+    LitPanels panels{};
+
     int key = -1;                   ///< index of the light the ratios and stops are counted from
     double key_exposure_lx_s = 0.0; ///< flat, at the face, toward the key, alone
 };
 Bench make_bench(const Studio& studio, const Sight& sight);
 
-/// What one light gives a probe, lx·s; 0 for a light that is off.
+/// What one light gives a probe, lx·s, directly and off panels; 0 for a light that is off.
 double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points = 128);
 /// All lights together, and room light.
 double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points = 128);

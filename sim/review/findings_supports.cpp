@@ -1,6 +1,7 @@
 // What wants attention about a stand, and what would mend it.
 #include "sim/review/findings.h"
 #include "sim/review/say.h"
+#include "sim/support/panel_pose.h"
 
 #include <algorithm>
 #include <cmath>
@@ -104,6 +105,15 @@ void find_wheels(const Light& light, const Stability& s, Findings& findings) {
                             "Lower the column before rolling it."});
 }
 
+/// The light of that id, or the panel as a load.
+Light what_hangs_on(const Set& set, const std::string& id) {
+    for (const Light& light : set.lights)
+        if (light.id == id) return light;
+    for (const Panel& panel : set.panels)
+        if (panel.id == id) return as_load(panel);
+    return {};
+}
+
 void find_strike(const Light& light, const Stability& s, Findings& findings) {
     if (s.verdict == Verdict::unstable) return;
     for (const StrikeStep& step : s.strike)
@@ -125,10 +135,10 @@ std::string where_to_hang(const Ballast& bag) {
 
 void find_about_supports(const Bench& bench, const Review& review, Findings& findings) {
     const StabilityLimits& limits = bench.studio.set.limits;
-    for (std::size_t i = 0; i < review.supports.size(); ++i) {
-        const Light& light = bench.studio.set.lights[i];
-        const Stability& s = review.supports[i].stability;
-        find_tipping(light, s, review.supports[i].needed.bag, limits, findings);
+    for (const SupportReview& support : review.supports) {
+        const Light light = what_hangs_on(bench.studio.set, support.id);
+        const Stability& s = support.stability;
+        find_tipping(light, s, support.needed.bag, limits, findings);
         find_rating(light.id, "The stand carries", s.load_kg, s.load_limit_kg,
                     limits.caution_load_fraction, "load-over-rating", findings);
         find_rating(light.id, "The arm's tip carries", s.tip_load_kg, s.tip_load_limit_kg,

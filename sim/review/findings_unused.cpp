@@ -27,19 +27,11 @@ void name_light(const Light& light, Unused& unused) {
     unused.name(m.gel && m.gel->colour, "a gel's free colour");
 }
 
-void name_panel(const Panel& panel, Unused& unused) {
-    unused.name(panel.finish == PanelFinish::silver, "silver panels");
-    unused.name(panel.transmission > 0.0, "what scrims let through");
-    unused.name(panel.support.has_value(), "panels on supports");
-    unused.name(panel.roll_deg != 0.0, "a panel's roll");
-}
-
 } // namespace
 
 void find_unused(const Set& set, Findings& findings) {
     Unused unused;
     for (const Light& light : set.lights) name_light(light, unused);
-    for (const Panel& panel : set.panels) name_panel(panel, unused);
     if (unused.words.empty()) return;
     findings.push_back(
         {Level::warning, "not-used-yet", "set",

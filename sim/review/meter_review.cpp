@@ -119,7 +119,7 @@ std::vector<SpotReading> review_spots(const Bench& bench) {
 
 void review_meter(const Bench& bench, Review& review) {
     const Studio& studio = bench.studio;
-    review.meter = read_points(studio);
+    review.meter = read_points(studio, bench.panels);
     review.shutter = read_shutter(studio.set, review.meter.front());
     review.spots = review_spots(bench);
     review.measured = compare_measured(studio);

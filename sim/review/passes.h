@@ -9,6 +9,11 @@ namespace keystead {
 /// Every support on its feet.
 std::vector<SupportReview> review_supports(const Studio& studio, ReviewMemory& memory);
 
+/// Fills `bench.panels`; every later pass counts light off panels.
+void light_panels(Bench& bench, ReviewMemory& memory);
+/// What each panel sends to the face. Needs the key.
+std::vector<PanelReview> review_panels(const Bench& bench);
+
 /// Each light at the face: direction, distance, flat reading toward it, softness.
 std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory);
 
@@ -16,8 +21,9 @@ std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory)
 PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, bool margins,
                                ReviewMemory& memory);
 
-/// Dome at the face, camera, ratios. Needs the key.
-ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights);
+/// Dome at the face, camera, ratios; panels that send light to the face are fill. Needs the key.
+ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights,
+                               const std::vector<PanelReview>& panels);
 
 /// Meter points, shutter, spots and what was really measured.
 void review_meter(const Bench& bench, Review& review);

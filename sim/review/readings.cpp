@@ -5,6 +5,7 @@
 #include "sim/review/bag_needed.h"
 #include "sim/review/keys.h"
 #include "sim/review/passes.h"
+#include "sim/support/panel_pose.h"
 
 #include <algorithm>
 #include <cmath>
@@ -88,10 +89,19 @@ std::vector<SupportReview> review_supports(const Studio& studio, ReviewMemory& m
         const std::uint64_t key = statics_key(studio, i);
         if (kept.key != key) {
             const Stability stability = assess(light, studio.supports[i], studio.set.limits);
-            kept = {key, stability, bag_needed(studio, i, stability)};
+            kept = {key, stability,
+                    bag_needed(light, resolve_aim(light, studio.subject->landmarks),
+                               studio.set.limits, stability)};
             ++memory.computed;
         }
         supports.push_back({light.id, kept.stability, kept.needed});
+    }
+    for (const Panel& panel : studio.set.panels) {
+        if (!panel.support) continue;
+        const Light load = as_load(panel);
+        const Stability stability = assess(load, *pose_panel(panel).support, studio.set.limits);
+        supports.push_back({panel.id, stability,
+                            bag_needed(load, panel_aim(panel), studio.set.limits, stability)});
     }
     return supports;
 }
@@ -115,7 +125,8 @@ std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory)
     return lights;
 }
 
-ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights) {
+ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights,
+                               const std::vector<PanelReview>& panels) {
     ExposureReview exposure;
     exposure.camera_f_number = bench.camera_f_number;
     const Probe dome = dome_at_face(bench.studio);
@@ -127,6 +138,7 @@ ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lig
         const bool ahead = std::abs(lights[i].face_angles.azimuth_deg) < 90.0;
         if (static_cast<int>(i) != bench.key && ahead) fill += lx_s_of(lights[i], bench);
     }
+    for (const PanelReview& panel : panels) fill += panel.exposure_lx_s;
     if (total > 0.0) {
         for (LightReview& light : lights) light.share /= total;
         exposure.face_f_number = f_number_of_exposure(total, bench.iso, bench.dome_c_lx_s);

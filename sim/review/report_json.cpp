@@ -81,6 +81,13 @@ Json json_of(const LightReview& light) {
     return json;
 }
 
+Json json_of(const PanelReview& panel) {
+    return {{"id", panel.id},
+            {"exposure_lx_s", tidy(panel.exposure_lx_s)},
+            {"stops_from_key", tidy(panel.stops_from_key)},
+            {"mostly_from", text_or_null(panel.mostly_from)}};
+}
+
 Json nearest_other(const PatternHold& hold) {
     const bool below = -hold.turn_min_deg <= hold.turn_max_deg;
     const double turn = below ? hold.turn_min_deg : hold.turn_max_deg;
@@ -177,6 +184,7 @@ std::string review_json(const Review& review) {
     json["version"] = 1;
     json["supports"] = list_of(review.supports);
     json["lights"] = list_of(review.lights);
+    json["panels"] = list_of(review.panels);
     json["portrait"] = json_of(review.portrait);
     json["exposure"] = json_of(review.exposure);
     json["meter"] = meter_points_json(review.meter);

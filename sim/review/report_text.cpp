@@ -73,6 +73,20 @@ std::string lights_text(const Review& review) {
                   "share of a dome toward the camera. No bounce from walls.)\n";
 }
 
+std::string panels_text(const Review& review) {
+    if (review.panels.empty()) return {};
+    std::string text = "Panels\n";
+    for (const PanelReview& panel : review.panels) {
+        text += "  " + padded(panel.id, widest_id(review));
+        if (panel.stops_from_key)
+            text += "gives the face " + say::signed_number(*panel.stops_from_key, 1) +
+                    " stops from the key, mostly light of " + panel.mostly_from + ".\n";
+        else
+            text += "sends no light to the face.\n";
+    }
+    return text + "  (Flat receptor at the face toward the panel; one bounce, counted as fill.)\n";
+}
+
 std::string portrait_text(const PortraitReview& portrait) {
     if (portrait.key.empty()) return "Portrait\n  No light reaches the face.\n";
     std::string text = "Portrait\n  " + std::string(name_of(portrait.pattern)) + ", " +
@@ -175,7 +189,8 @@ std::string findings_text(const Review& review) {
 std::string review_text(const Review& review) {
     std::string text = review.set.empty() ? "A set without a name\n\n" : review.set + "\n\n";
     text += findings_text(review) + "\n" + supports_text(review) + "\n" + lights_text(review) +
-            "\n" + portrait_text(review.portrait) + "\n" + exposure_text(review.exposure) + "\n" +
+            "\n" + panels_text(review) + (review.panels.empty() ? "" : "\n") +
+            portrait_text(review.portrait) + "\n" + exposure_text(review.exposure) + "\n" +
             meter_points_text(review) + "\n" + shutter_text(review.shutter) + "\n" +
             spots_text(review.spots) + "\n" + measured_text(review) +
             (review.measured.rows.empty() ? "" : "\n") + separation_text(review) + "\n" +

@@ -14,9 +14,11 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.supports = review_supports(studio, memory);
     const std::shared_ptr<const Sight> sight = sight_of(studio, memory);
     Bench bench = make_bench(studio, *sight);
+    light_panels(bench, memory);
     review.lights = review_lights(bench, memory);
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
-    review.exposure = review_exposure(bench, review.lights);
+    review.panels = review_panels(bench);
+    review.exposure = review_exposure(bench, review.lights, review.panels);
     review_meter(bench, review);
     review.separation = review_separation(bench);
     review.background = review_background(bench);

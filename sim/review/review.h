@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sim/meter/measured.h"
+#include "sim/meter/panel_share.h"
 #include "sim/meter/shutter.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/bag_needed.h"
@@ -57,6 +58,13 @@ struct PortraitReview {
     std::optional<PatternHold> hold; ///< filled by the slow pass
     double ring_stops = 0.0, tip_shift_mm = 0.0;
     std::vector<EyeReview> eyes;
+};
+
+struct PanelReview {
+    std::string id;
+    double exposure_lx_s = 0.0; ///< sent to the face, flat receptor toward the panel, all lights
+    std::optional<double> stops_from_key;
+    std::string mostly_from; ///< the light that gives most of it; empty where it sends nothing
 };
 
 struct ExposureReview {
@@ -124,6 +132,7 @@ struct Review {
     std::string set;
     std::vector<SupportReview> supports;
     std::vector<LightReview> lights;
+    std::vector<PanelReview> panels;
     PortraitReview portrait;
     ExposureReview exposure;
     std::vector<PointReading> meter; ///< the face first
@@ -161,6 +170,11 @@ struct ReviewMemory {
     };
     std::uint64_t form_key = 0;
     std::shared_ptr<const FaceChart> chart;
+    struct OnPanels {
+        std::uint64_t key = 0; ///< as Alone
+        std::shared_ptr<const PanelLights> light;
+    };
+    std::map<std::string, OnPanels> panels; ///< by light id
     std::map<std::string, Statics> statics; ///< by light id
     std::map<std::string, Alone> alone;     ///< by light id
     std::map<std::string, Face> faces;      ///< by light id

@@ -80,6 +80,13 @@ std::uint64_t light_key(const Light& light, const SupportPose& pose) {
     return key.value();
 }
 
+std::uint64_t support_key(const Support& support, const SupportPose& pose) {
+    ContentKey key;
+    add_pose(key, pose);
+    add_support(key, support);
+    return key.value();
+}
+
 std::uint64_t first_part_key(const Light& light, const SupportPose& pose, int light_index) {
     return part_key(group_key(light, pose, light_index), 0);
 }

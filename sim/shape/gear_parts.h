@@ -15,6 +15,9 @@ namespace keystead {
 /// left out.
 std::uint64_t light_key(const Light& light, const SupportPose& pose);
 
+/// The same for a support that carries something else.
+std::uint64_t support_key(const Support& support, const SupportPose& pose);
+
 /// Key that the first of `light_parts` will have: equal keys, equal parts.
 std::uint64_t first_part_key(const Light& light, const SupportPose& pose, int light_index);
 

@@ -1,10 +1,14 @@
 // Boards and frames that stand in the set: V-flats, reflectors, flags, scrims.
 
+#include "sim/light/panel_light.h"
 #include "sim/shape/build/sheet.h"
 #include "sim/shape/build/solids.h"
 #include "sim/shape/content_key.h"
+#include "sim/shape/gear/gear.h"
+#include "sim/shape/gear_parts.h"
 #include "sim/shape/materials.h"
 #include "sim/shape/part_list.h"
+#include "sim/support/panel_pose.h"
 #include "sim/transport/ray_scene.h"
 
 #include <algorithm>
@@ -16,16 +20,17 @@ namespace {
 
 using build::Frame;
 
-constexpr double board_thickness_m = 0.025;
-constexpr double frame_cloth_thickness_m = 0.006;
 constexpr double pad_height_m = 0.008; ///< rubber pads under a board's lower edge
 constexpr double board_cell_m = 0.20;
 
-/// x to the right seen from the working side's back, y up the panel, z out of the working side.
-Frame panel_frame(const Panel& panel, double turn_deg) {
-    const Vec3 z = direction_from({turn_deg, panel.tilt_deg});
-    const Vec3 x = glm::cross(Vec3(0, 1, 0), direction_from({turn_deg, 0.0}));
-    return {panel.position_m, Mat3(x, glm::cross(z, x), z)};
+/// Board or cloth: a rough metal where it is silver; a scrim lets light through.
+Material working_material(const Panel& panel, float roughness) {
+    const PanelSurface surface = surface_of(panel);
+    Material material = surface.silver ? materials::metal(glm::vec3(panel.reflectance.rgb),
+                                                          static_cast<float>(surface.roughness))
+                                       : materials::painted(panel.reflectance, roughness);
+    material.transmission = static_cast<float>(surface.transmission);
+    return material;
 }
 
 /// A board whose working face is the frame's x, y plane, from x0 to x1 and y0 to y1.
@@ -40,13 +45,12 @@ Mesh board(const Frame& frame, double x0, double x1, double y0, double y1, doubl
 }
 
 /// One leaf of a V-flat: hinged at the position, folded back from the working side.
-void add_leaf(PartList& list, const Panel& panel, double hand) {
-    // The leaf on camera right of a panel facing the camera turns its face outward, to the right.
-    Frame frame = panel_frame(panel, panel.turn_deg + hand * panel.fold_deg);
+void add_leaf(PartList& list, const Panel& panel, const PanelPose& pose, double hand) {
+    const Frame frame{pose.bottom_m, pose.leaves[hand < 0.0 ? 0 : 1].axes};
     const double x0 = hand < 0.0 ? -panel.width_m : 0.0;
     const double x1 = hand < 0.0 ? 0.0 : panel.width_m;
-    const double lift = panel.position_m.y < pad_height_m ? pad_height_m - panel.position_m.y : 0.0;
-    list.add("board", materials::painted(panel.reflectance, 0.65F),
+    const double lift = pose.bottom_m.y < pad_height_m ? pad_height_m - pose.bottom_m.y : 0.0;
+    list.add("board", working_material(panel, 0.65F),
              board(frame, x0, x1, lift, panel.height_m, board_thickness_m));
     if (lift <= 0.0) return;
     for (const double part : {0.12, 0.88})
@@ -57,9 +61,9 @@ void add_leaf(PartList& list, const Panel& panel, double hand) {
 }
 
 /// Tape along the hinge keeps two boards together.
-void add_hinge(PartList& list, const Panel& panel) {
-    const Frame frame = panel_frame(panel, panel.turn_deg);
-    const double bottom = std::max(0.0, pad_height_m - panel.position_m.y);
+void add_hinge(PartList& list, const Panel& panel, const PanelPose& pose) {
+    const Frame frame{pose.bottom_m, pose.axes};
+    const double bottom = std::max(0.0, pad_height_m - pose.bottom_m.y);
     list.add(
         "board", materials::rubber(),
         build::bar(frame.at(0, bottom, -0.004), frame.at(0, panel.height_m, -0.004), 0.007, 8));
@@ -82,22 +86,23 @@ void add_upright(PartList& list, const Panel& panel, const Frame& frame, double 
 }
 
 /// Cloth stretched in a tube frame.
-void add_frame(PartList& list, const Panel& panel) {
+void add_frame(PartList& list, const Panel& panel, const PanelPose& pose) {
     constexpr double tube_m = 0.010;
-    const Frame frame = panel_frame(panel, panel.turn_deg);
+    const Frame frame{pose.bottom_m, pose.axes};
     const double half = 0.5 * panel.width_m;
     // The frame's lower tube rests on the floor where the panel starts there.
     // Tilted, its tubes in the middle of the cloth's thickness come a little lower.
-    const double rest = tube_m + 0.5 * frame_cloth_thickness_m;
-    const double low = panel.position_m.y < rest ? rest - panel.position_m.y : 0.0;
+    const double rest = tube_m + 0.5 * cloth_thickness_m;
+    const bool stands = !pose.support && panel.roll_deg == 0.0;
+    const double low = stands && pose.bottom_m.y < rest ? rest - pose.bottom_m.y : 0.0;
     const Vec3 lift(0, low, 0);
     Frame raised = frame;
     raised.origin_m += lift;
     const double top = panel.height_m - low;
-    list.add("cloth", materials::painted(panel.reflectance, 0.75F),
+    list.add("cloth", working_material(panel, 0.75F),
              board(raised, -half + tube_m, half - tube_m, tube_m * 0.5, top - tube_m * 0.5,
-                   frame_cloth_thickness_m));
-    const Vec3 middle = raised.z() * (-0.5 * frame_cloth_thickness_m);
+                   cloth_thickness_m));
+    const Vec3 middle = raised.z() * (-0.5 * cloth_thickness_m);
     const auto corner = [&](double x, double y) { return raised.at(x, y, 0.0) + middle; };
     for (const double hand : {-1.0, 1.0}) {
         const double x = hand * (half - tube_m * 0.5);
@@ -106,8 +111,28 @@ void add_frame(PartList& list, const Panel& panel) {
         const double y = hand < 0.0 ? 0.0 : top;
         list.add("frame", materials::aluminium(),
                  build::bar(corner(-half, y), corner(half, y), tube_m, 12));
-        add_upright(list, panel, frame, hand);
+        if (!pose.support) add_upright(list, panel, frame, hand);
     }
+}
+
+/// The stand below, its arm up to a clamp behind the panel's middle.
+std::vector<ScenePart> carrier_parts(const Panel& panel, const SupportPose& pose,
+                                     std::uint64_t key) {
+    const Support& support = *panel.support;
+    constexpr double clamp_m = 0.05;
+    PartList list(panel.id, ray_mask::gear);
+    const Vec3 behind = pose.tip_m - pose.beam_direction * clamp_m;
+    gear::add_legs(list, support, pose);
+    gear::add_column(list, support, pose,
+                     support.arm ? pose.column_top_m.y - 0.085 : behind.y - 0.02);
+    if (support.arm) {
+        gear::add_arm(list, support, pose, behind, support.arm->reach_m - 0.06);
+        gear::add_counterweight(list, support, pose);
+    }
+    gear::add_bags(list, support, pose);
+    list.add("clamp", materials::black_metal(),
+             build::drum(behind, pose.beam_direction, 0.020, clamp_m, 14, 0.003));
+    return list.take(ContentKey().add(key).add("carrier").value());
 }
 
 std::uint64_t key_of(const Panel& panel) {
@@ -121,22 +146,32 @@ std::uint64_t key_of(const Panel& panel) {
         .add(panel.turn_deg)
         .add(panel.fold_deg)
         .add(panel.tilt_deg)
+        .add(panel.roll_deg)
         .add(panel.reflectance.rgb)
+        .add(static_cast<int>(panel.finish))
+        .add(panel.transmission)
         .value();
 }
 
 } // namespace
 
 std::vector<ScenePart> panel_parts(const Panel& panel) {
+    const PanelPose pose = pose_panel(panel);
     PartList list(panel.id, ray_mask::panel);
     if (panel.kind == PanelKind::v_flat) {
-        add_leaf(list, panel, -1.0);
-        add_leaf(list, panel, 1.0);
-        add_hinge(list, panel);
+        add_leaf(list, panel, pose, -1.0);
+        add_leaf(list, panel, pose, 1.0);
+        add_hinge(list, panel, pose);
     } else {
-        add_frame(list, panel);
+        add_frame(list, panel, pose);
     }
-    return list.take(key_of(panel));
+    std::uint64_t key = key_of(panel);
+    if (!pose.support) return list.take(key);
+    key = ContentKey().add(key).add(support_key(*panel.support, *pose.support)).value();
+    std::vector<ScenePart> parts = list.take(key);
+    for (ScenePart& part : carrier_parts(panel, *pose.support, key))
+        parts.push_back(std::move(part));
+    return parts;
 }
 
 } // namespace keystead

@@ -20,6 +20,7 @@ struct Material {
     float f0 = 0.04F;        ///< dielectric reflectance at normal incidence
     bool metal = false;
     Finish finish = Finish::plain;
+    float transmission = 0.0F; ///< of light diffused through to the other side (scrims)
 };
 
 /// One drawable and hittable piece, in room coordinates.

@@ -1,5 +1,7 @@
 #include "sim/transport/bake.h"
 
+#include "sim/base/ggx.h"
+#include "sim/light/panel_light.h"
 #include "sim/transport/bake_points.h"
 
 #include <algorithm>
@@ -53,7 +55,11 @@ Vec3 cosine_direction(const Vec3& normal, double u, double v) {
 
 struct Hit {
     Vec3 position_m{0.0}, normal{0.0};
+    Vec3 to_eye{0.0}; ///< back along the path
     Vec3 albedo{0.0};
+    double transmission = 0.0; ///< diffused through
+    double roughness = 1.0;
+    bool metal = false;
     double distance_m = 0.0;
 };
 
@@ -80,8 +86,34 @@ bool next_hit(const World& world, const Vec3& from_m, const Vec3& direction, Hit
     hit.position_m = from_m + found.distance_m * direction;
     const Vec3& n = found.geometric_normal;
     hit.normal = glm::dot(n, direction) > 0.0 ? -n : n;
+    hit.to_eye = -direction;
     hit.albedo = albedo_at(part, found);
+    hit.transmission = static_cast<double>(part.material.transmission);
+    hit.roughness = static_cast<double>(part.material.roughness);
+    // Only silver panels send enough light on for the shape of their lobe to matter.
+    hit.metal = part.material.metal && (part.mask & ray_mask::panel) != 0;
     return true;
+}
+
+/// A scrim is crossed as often as its share of what leaves it: the path goes on from the far side.
+void choose_side(Hit& hit, Random& random) {
+    if (hit.transmission <= 0.0) return;
+    const double through = hit.transmission;
+    const double back = glm::dot(hit.albedo, Vec3(0.2126, 0.7152, 0.0722));
+    const double chance = through / (through + back);
+    if (random.unit() >= chance) {
+        hit.albedo /= 1.0 - chance;
+        return;
+    }
+    hit.position_m -= (cloth_thickness_m + start_m) * hit.normal;
+    hit.normal = -hit.normal;
+    hit.albedo = Vec3(through / chance);
+    hit.metal = false;
+}
+
+/// How much more than a matt surface of its reflectance a silver one sends on from that direction.
+double lobe(const Hit& hit, const Vec3& to_light) {
+    return hit.metal ? pi * ggx_metal(1.0, hit.roughness, hit.normal, to_light, hit.to_eye) : 1.0;
 }
 
 /// Irradiance at a hit from one point of an emitter. No surface can get more than the exitance of a
@@ -100,7 +132,8 @@ double direct_at(const World& world, const Emitter& emitter, const Hit& hit, dou
     constexpr std::uint32_t blockers = ray_mask::casters | ray_mask::background;
     if (world.rays.blocked(hit.position_m + start_m * hit.normal, point.position_m, blockers))
         return 0.0;
-    return std::min(sent * cosine * leaving * point.area_m2 / d2, 1.0 + emitter.hot_spot);
+    return lobe(hit, direction) *
+           std::min(sent * cosine * leaving * point.area_m2 / d2, 1.0 + emitter.hot_spot);
 }
 
 /// One path from a point; adds what each emitter sends along it to `sums`. Returns the distance of
@@ -116,6 +149,7 @@ double add_path(const World& world, const BakePoint& from, int bounces, const Ve
         Hit hit;
         if (!next_hit(world, position, cosine_direction(normal, u, v), hit)) break;
         if (bounce == 0) first_distance = hit.distance_m;
+        choose_side(hit, random);
         share *= hit.albedo;
         // Later hits matter little: there one light stands for all.
         const std::size_t count = world.emitters.size();

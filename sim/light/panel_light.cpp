@@ -1,0 +1,135 @@
+#include "sim/light/panel_light.h"
+
+#include "sim/base/ggx.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace keystead {
+
+namespace {
+
+/// Off the surface, so that a ray does not meet the cloth it starts from.
+constexpr double lift_m = 5e-4;
+
+/// Places on the unit square, a Fibonacci-like lattice of any count: the golden ratio's multiples.
+Vec2 place(int i, int count) {
+    constexpr double golden = 0.6180339887498949;
+    return {(i + 0.5) / count, std::fmod(i * golden + 0.5, 1.0)};
+}
+
+/// E of one emitter point on a patch, and where it came from; 0 if it does not see it.
+double incoming(const Emitter& emitter, const EmitterPoint& point, const PanelPatch& patch,
+                const RayScene* rays, Vec3& to_light) {
+    const Vec3 offset = point.position_m - patch.position_m;
+    const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
+    to_light = offset / std::sqrt(distance2);
+    const double arriving = glm::dot(patch.normal, to_light);
+    const double leaving = -glm::dot(point.normal, to_light);
+    if (arriving <= 0.0 || leaving <= 0.0) return 0.0;
+    const double sent = radiance(emitter, point, -to_light);
+    if (sent <= 0.0) return 0.0;
+    if (rays != nullptr &&
+        rays->blocked(patch.position_m, point.position_m, ray_mask::casters | ray_mask::background))
+        return 0.0;
+    return sent * arriving * leaving * point.area_m2 / distance2;
+}
+
+/// The two sides of one small area.
+struct Sides {
+    PanelPatch working, back;
+    double on_working = 0.0, on_back = 0.0; ///< irradiance
+};
+
+Sides sides_at(const PanelLeaf& leaf, double thickness_m, const Vec2& at, double area_m2) {
+    const Vec3 face = leaf.centre_m + (at.x - 0.5) * leaf.width_m * leaf.axes[0] +
+                      (at.y - 0.5) * leaf.height_m * leaf.axes[1];
+    Sides sides;
+    sides.working.position_m = face + lift_m * leaf.axes[2];
+    sides.working.normal = leaf.axes[2];
+    sides.back.position_m = face - (thickness_m + lift_m) * leaf.axes[2];
+    sides.back.normal = -leaf.axes[2];
+    sides.working.area_m2 = sides.back.area_m2 = area_m2;
+    return sides;
+}
+
+double gather(PanelPatch& patch, bool silver, const Emitter& emitter,
+              const std::vector<EmitterPoint>& points, const RayScene* rays) {
+    double sum = 0.0;
+    for (const EmitterPoint& point : points) {
+        Vec3 to_light;
+        const double got = incoming(emitter, point, patch, rays, to_light);
+        if (got <= 0.0) continue;
+        sum += got;
+        if (silver) patch.incoming.emplace_back(to_light, got);
+    }
+    return sum;
+}
+
+void keep(PanelLight& light, PanelPatch&& patch) {
+    if (patch.diffuse > 0.0 || !patch.incoming.empty()) light.patches.push_back(std::move(patch));
+}
+
+void light_leaf(PanelLight& light, const PanelLeaf& leaf, const PanelSurface& surface,
+                const Emitter& emitter, const std::vector<EmitterPoint>& points,
+                const RayScene* rays, int count) {
+    const double area_m2 = leaf.width_m * leaf.height_m / count;
+    for (int i = 0; i < count; ++i) {
+        Sides s = sides_at(leaf, surface.thickness_m, place(i, count), area_m2);
+        s.on_working = gather(s.working, surface.silver, emitter, points, rays);
+        s.on_back = gather(s.back, surface.silver, emitter, points, rays);
+        const double matt = surface.silver ? 0.0 : surface.reflectance;
+        s.working.diffuse = (matt * s.on_working + surface.transmission * s.on_back) / pi;
+        s.back.diffuse = (matt * s.on_back + surface.transmission * s.on_working) / pi;
+        keep(light, std::move(s.working));
+        keep(light, std::move(s.back));
+    }
+}
+
+} // namespace
+
+PanelSurface surface_of(const Panel& panel) {
+    PanelSurface surface;
+    surface.reflectance = panel.reflectance.luminous();
+    surface.transmission = panel.kind == PanelKind::scrim ? panel.transmission : 0.0;
+    surface.silver = panel.finish == PanelFinish::silver;
+    surface.roughness = silver_roughness;
+    surface.thickness_m = panel.kind == PanelKind::v_flat ? board_thickness_m : cloth_thickness_m;
+    return surface;
+}
+
+PanelLight light_on_panel(const PanelPose& pose, const PanelSurface& surface,
+                          const Emitter& emitter, const RayScene* rays,
+                          const PanelSampling& sampling) {
+    PanelLight light;
+    light.reflectance = surface.reflectance;
+    light.roughness = surface.roughness;
+    const std::vector<EmitterPoint> points = emitter_points(emitter, sampling.points);
+    for (const PanelLeaf& leaf : pose.leaves)
+        light_leaf(light, leaf, surface, emitter, points, rays, std::max(1, sampling.patches));
+    return light;
+}
+
+double exposure_off_panel(const PanelLight& light, const Probe& probe, const RayScene* rays) {
+    double sum = 0.0;
+    for (const PanelPatch& patch : light.patches) {
+        const Vec3 offset = probe.position_m - patch.position_m;
+        const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
+        const Vec3 direction = offset / std::sqrt(distance2);
+        const double leaving = glm::dot(patch.normal, direction);
+        const double response =
+            receptor_response(probe.receptor, -glm::dot(probe.facing, direction));
+        if (leaving <= 0.0 || response <= 0.0) continue;
+        double sent = patch.diffuse;
+        for (const auto& [to_light, got] : patch.incoming)
+            sent += got * ggx_metal(light.reflectance, light.roughness, patch.normal, to_light,
+                                    direction);
+        if (sent <= 0.0) continue;
+        if (rays != nullptr && rays->blocked(probe.position_m, patch.position_m, probe.blockers))
+            continue;
+        sum += sent * leaving * response * patch.area_m2 / distance2;
+    }
+    return sum;
+}
+
+} // namespace keystead
