@@ -184,13 +184,8 @@ std::string review_json(const Review& review) {
     json["version"] = 1;
     json["supports"] = list_of(review.supports);
     json["lights"] = list_of(review.lights);
-    json["panels"] = list_of(review.panels);
     json["portrait"] = json_of(review.portrait);
     json["exposure"] = json_of(review.exposure);
-    json["meter"] = meter_points_json(review.meter);
-    json["shutter"] = shutter_json(review.shutter);
-    json["spots"] = spots_json(review.spots);
-    json["measured"] = measured_json(review.measured);
     json["separation"] = list_of(review.separation);
     json["background"] = Json{{"stops_from_key", tidy(review.background.stops_from_key)},
                               {"value_8bit", tidy(review.background.value_8bit)},
@@ -199,6 +194,11 @@ std::string review_json(const Review& review) {
     json["room"] = list_of(review.room);
     json["spill"] = list_of(review.spill);
     json["findings"] = list_of(review.findings);
+    json["panels"] = list_of(review.panels);
+    json["meter"] = meter_points_json(review.meter);
+    json["shutter"] = shutter_json(review.shutter);
+    json["spots"] = spots_json(review.spots);
+    json["measured"] = measured_json(review.measured);
     json["cautions"] = review.cautions;
     return print_json(json);
 }
