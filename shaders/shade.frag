@@ -57,12 +57,29 @@ float lit_share(Surface s, int p) {
     return 1.0;
 }
 
+// A glowing ball mirrored in the cornea.
+vec3 mirrored_ball(Surface s, vec3 v, vec3 toward) {
+    vec3 way = emitter_centre - s.position;
+    float distance_m = dot(way, toward);
+    if (distance_m <= 0.0 || dot(s.geometric, toward) <= 0.0) {
+        return vec3(0.0);
+    }
+    float blur = 0.5 * s.roughness * s.roughness * distance_m + 1e-4;
+    float inside = emitter_half.x - length(way - distance_m * toward);
+    float fresnel = s.f0 + (1.0 - s.f0) * grazing(max(dot(s.normal, v), 0.0));
+    return vec3(fresnel * smoothstep(-blur, blur, inside) *
+                seen_radiance(emitter_centre, -toward, blur));
+}
+
 // The face mirrored in the cornea, as a sharp shape: sampled points would show as dots.
 vec3 mirrored_face(Surface s, vec3 v) {
     vec3 toward = reflect(-v, s.normal);
     vec3 local = to_emitter(toward);
     vec3 from = to_emitter(s.position - emitter_centre);
-    if (emitter_shape == shape_bare || local.z >= 0.0 || dot(s.geometric, toward) <= 0.0) {
+    if (emitter_shape == shape_bare) {
+        return mirrored_ball(s, v, toward);
+    }
+    if (local.z >= 0.0 || dot(s.geometric, toward) <= 0.0) {
         return vec3(0.0);
     }
     float distance_m = -from.z / local.z;

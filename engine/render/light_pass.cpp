@@ -16,7 +16,8 @@ enum Unit {
     unit_tangent,
     unit_materials,
     unit_maps,
-    unit_lens
+    unit_lens,
+    unit_measured
 };
 
 /// Which pixels a draw of the shading pass is for.
@@ -35,7 +36,23 @@ void grow_maps(ShadowMaps& shadow, int needed) {
 }
 
 bool shines_all_round(const Emitter& emitter) {
-    return emitter.shape == ModifierShape::bare && !emitter.grid;
+    return emitter.shape == ModifierShape::bare && !emitter.grid && emitter.beam.plain();
+}
+
+glm::vec4 vec4_of(const std::array<double, 4>& values) {
+    return {static_cast<float>(values[0]), static_cast<float>(values[1]),
+            static_cast<float>(values[2]), static_cast<float>(values[3])};
+}
+
+void set_front(Program& program, const FaceFront& front) {
+    program.set("front.half_size", glm::vec2(static_cast<float>(front.half_width_m),
+                                             static_cast<float>(front.half_height_m)));
+    program.set("front.lip", static_cast<float>(front.lip_m));
+    program.set("front.door_length", static_cast<float>(front.door_length_m));
+    program.set("front.door_sine", vec4_of(front.door_sine));
+    program.set("front.door_cosine", vec4_of(front.door_cosine));
+    program.set("front.lamp_ahead", static_cast<float>(front.lamp_ahead_m));
+    program.set("front.lamp_radius", static_cast<float>(front.lamp_radius_m));
 }
 
 void set_emitter(Program& program, const Emitter& e) {
@@ -47,11 +64,19 @@ void set_emitter(Program& program, const Emitter& e) {
     program.set("emitter_inner",
                 e.width_m > 0.0 ? static_cast<float>(e.inner_width_m / e.width_m) : 0.0F);
     program.set("emitter_depth", static_cast<float>(e.depth_m));
+    program.set("emitter_bulges", e.bulges ? 1 : 0);
+    program.set("emitter_deflector", static_cast<float>(e.deflector));
     program.set("emitter_hot_spot", static_cast<float>(e.hot_spot));
+    program.set("beam", glm::vec3(static_cast<float>(e.beam.exponent),
+                                  static_cast<float>(radians(e.beam.cutoff_half_deg)),
+                                  static_cast<float>(radians(e.beam.cutoff_edge_deg))));
+    program.set("beam_gain", static_cast<float>(e.beam.gain));
+    if (!e.front.empty()) set_front(program, e.front);
     const Grid grid = e.grid.value_or(Grid{});
     program.set("grid_width", static_cast<float>(grid.cell_width_m));
     program.set("grid_depth", static_cast<float>(grid.cell_depth_m));
     program.set("grid_open", static_cast<float>(grid.open_fraction));
+    program.set("grid_wall", static_cast<float>(grid.wall_reflection));
 }
 
 void set_points(Program& program, std::span<const LightPoint> points) {
@@ -112,6 +137,9 @@ Program* variant(LightPass& pass, const Emitter& emitter, std::span<const LightP
                  Shaded shaded, bool lensed) {
     std::string defines = "#define GRID_CELL " + std::to_string(cell_of(emitter)) + '\n';
     if (emitter.shape != ModifierShape::umbrella) defines += "#define NO_CAP\n";
+    if (!emitter.beam.plain()) defines += "#define PROFILE\n";
+    if (!emitter.front.empty()) defines += "#define FRONT\n";
+    if (emitter.measured != nullptr) defines += "#define MEASURED\n";
     if (shaded != Shaded::plain) defines += "#define SPECIAL\n";
     if (shaded == Shaded::mirrored) defines += "#define MIRRORED\n";
     if (lensed) defines += "#define LENSED\n";
@@ -256,6 +284,10 @@ void shade_points(LightPass& pass, const GBuffer& buffer, const LensBuffer* lens
         bind_inputs(*program, buffer, geometry, pass.maps);
         bind_lens(*program, lens, unit_lens);
         set_emitter(*program, emitter);
+        if (emitter.measured != nullptr) {
+            bind_texture(unit_measured, GL_TEXTURE_2D, pass.measured.texture(emitter.measured));
+            program->set("measured", unit_measured);
+        }
         set_points(*program, points);
         glEnable(GL_SCISSOR_TEST);
         glScissor(drawn.left, drawn.bottom, drawn.width, drawn.height);

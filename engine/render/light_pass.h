@@ -4,6 +4,7 @@
 
 #include "engine/render/gbuffer.h"
 #include "engine/render/lens_pass.h"
+#include "engine/render/measured_tables.h"
 #include "engine/render/shadow_fit.h"
 #include "sim/light/emitter.h"
 
@@ -30,6 +31,7 @@ struct LightPass {
     std::map<std::string, Program> shade; ///< variants by their defines, made when first needed
     std::string problem;                  ///< why a variant could not be made
     ShadowMaps maps;
+    MeasuredTables measured;
     bool specular = true;
     bool skin_wrap = false;
 };

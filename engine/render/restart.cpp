@@ -16,15 +16,17 @@ int light_of(const Studio& studio, const std::string& owner) {
 bool same_grid(const std::optional<Grid>& a, const std::optional<Grid>& b) {
     if (a.has_value() != b.has_value()) return false;
     return !a || (a->cell == b->cell && a->cell_width_m == b->cell_width_m &&
-                  a->cell_depth_m == b->cell_depth_m && a->open_fraction == b->open_fraction);
+                  a->cell_depth_m == b->cell_depth_m && a->open_fraction == b->open_fraction &&
+                  a->wall_reflection == b->wall_reflection);
 }
 
 /// Would the layer, which is kept for an exitance of 1, come out the same?
 bool same_light(const Emitter& a, const Emitter& b) {
     return a.shape == b.shape && a.centre_m == b.centre_m && a.axes == b.axes &&
            a.width_m == b.width_m && a.height_m == b.height_m &&
-           a.inner_width_m == b.inner_width_m && a.depth_m == b.depth_m &&
-           a.hot_spot == b.hot_spot && same_grid(a.grid, b.grid);
+           a.inner_width_m == b.inner_width_m && a.depth_m == b.depth_m && a.bulges == b.bulges &&
+           a.hot_spot == b.hot_spot && a.deflector == b.deflector && a.beam == b.beam &&
+           a.front == b.front && same_grid(a.grid, b.grid);
 }
 
 Box box_of(const Emitter& emitter) {

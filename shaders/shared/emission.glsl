@@ -10,6 +10,7 @@
 #define Real float
 #define Real2 vec2
 #define Real3 vec3
+#define Real4 vec4
 #define SHARED
 #endif
 
@@ -42,10 +43,11 @@ SHARED Real square_cell_transmittance(Real ux, Real uy) {
     return max(Real(0.0), Real(1.0) - abs(ux)) * max(Real(0.0), Real(1.0) - abs(uy));
 }
 
-// Transmittance of a grid for light leaving along `direction` (local frame, any length). Nothing
-// leaves behind the face; without a grid everything leaves in front of it.
+// Transmittance of a grid for light leaving along `direction` (local frame, any length). Of what
+// falls on the walls, `wall_reflection` gets out as well. Nothing leaves behind the face; without a
+// grid everything leaves in front of it.
 SHARED Real grid_transmittance(int cell, Real depth_over_width, Real open_fraction,
-                               Real3 direction) {
+                               Real wall_reflection, Real3 direction) {
     if (direction.z <= Real(0.0)) {
         return Real(0.0);
     }
@@ -54,10 +56,9 @@ SHARED Real grid_transmittance(int cell, Real depth_over_width, Real open_fracti
     }
     Real ux = depth_over_width * abs(direction.x) / direction.z;
     Real uy = depth_over_width * abs(direction.y) / direction.z;
-    if (cell == cell_square) {
-        return open_fraction * square_cell_transmittance(ux, uy);
-    }
-    return open_fraction * round_cell_transmittance(sqrt(ux * ux + uy * uy));
+    Real through = cell == cell_square ? square_cell_transmittance(ux, uy)
+                                       : round_cell_transmittance(sqrt(ux * ux + uy * uy));
+    return open_fraction * (through + wall_reflection * (Real(1.0) - through));
 }
 
 // Squared radius for the hot-spot, scaled so that its mean over the face is 1/2 whatever the shape.

@@ -83,4 +83,13 @@ Mat3 balance_matrix(double balance_k) {
     return glm::inverse(cones_of_srgb) * gain * cones_of_srgb;
 }
 
+Vec3 gelled_colour(double colour_k, const std::optional<Gel>& gel, double balance_k) {
+    if (!gel) return lamp_colour(colour_k, balance_k);
+    const Vec3 lamp = lamp_colour(gelled_colour_k(colour_k, gel->mired_shift), balance_k);
+    if (!gel->colour) return lamp;
+    const Vec3 passed = lamp * gel->colour->rgb;
+    // A gel that passes nothing has no colour; its transmission says how dark it is.
+    return glm::dot(passed, Vec3(1.0)) > 0.0 ? with_luminance_one(passed) : lamp;
+}
+
 } // namespace keystead

@@ -2,6 +2,9 @@
 #pragma once
 
 #include "sim/base/vec.h"
+#include "sim/set/set.h"
+
+#include <optional>
 
 namespace keystead {
 
@@ -33,5 +36,10 @@ Vec3 lamp_colour(double colour_k, double balance_k = white_balance_k);
 /// Takes linear sRGB rendered with a camera balanced for `white_balance_k` to that of a camera
 /// balanced for `balance_k`, whose own light comes out as (1, 1, 1). Bradford adaptation.
 Mat3 balance_matrix(double balance_k);
+
+/// The same behind a gel, luminance 1: its mired shift turns the temperature, its free colour lets
+/// so much of each primary through. What it takes of the light is its transmission's business.
+Vec3 gelled_colour(double colour_k, const std::optional<Gel>& gel,
+                   double balance_k = white_balance_k);
 
 } // namespace keystead

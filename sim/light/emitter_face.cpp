@@ -169,12 +169,22 @@ EmitterPoint face_point(const Emitter& e, double area_fraction, double turn) {
             local.y = 0.5 * e.width_m * q.y;
             local.z = e.depth_m * (area_fraction - 1.0);
             normal = Vec3(-local.x, -local.y, radius - e.depth_m - local.z) / radius;
+            if (e.bulges) {
+                // The same cap mirrored in its rim's plane: apex and outside toward the beam.
+                local.z = -local.z;
+                normal = Vec3(-normal.x, -normal.y, normal.z);
+            }
         }
         point.position_m = e.centre_m + e.axes * local;
         point.normal = e.axes * normal;
         point.relative_exitance =
             emission::hot_spot_factor(static_cast<int>(e.shape), e.hot_spot, q, inner_ratio(e),
                                       is_cap(e) ? sagitta_ratio(e) : 0.0);
+        if (e.deflector > 0.0) {
+            const double shone = 1.0 - e.deflector * e.deflector;
+            point.relative_exitance =
+                shone * point.relative_exitance + emission::deflected(glm::length(q), e.deflector);
+        }
     }
     point.area_m2 = e.area_m2;
     return point;

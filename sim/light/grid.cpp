@@ -7,7 +7,24 @@
 namespace keystead {
 
 double cell_ratio(const Grid& grid) {
+    switch (grid.reading) {
+    case GridReading::full_cutoff:
+        return cell_ratio_from_full_cutoff(grid.nominal_deg);
+    case GridReading::half_intensity:
+        return grid.cell == GridCell::square
+                   ? std::tan(radians(0.5 * grid.nominal_deg)) / half_transmittance_u_square_side
+                   : cell_ratio_from_half_intensity_width(grid.nominal_deg);
+    case GridReading::cells:
+        break;
+    }
     return grid.cell_width_m / grid.cell_depth_m;
+}
+
+Grid resolved_grid(const Grid& grid) {
+    Grid resolved = grid;
+    if (grid.reading != GridReading::cells)
+        resolved.cell_depth_m = grid.cell_width_m / cell_ratio(grid);
+    return resolved;
 }
 
 double cutoff_half_angle_deg(double cell_ratio) {

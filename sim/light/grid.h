@@ -9,7 +9,11 @@
 
 namespace keystead {
 
+/// Width over depth of a grid's cells, from the cells or from the printed angle's stated reading.
 double cell_ratio(const Grid& grid);
+
+/// The grid with the cell depth that its ratio asks for: what a printed angle means in cells.
+Grid resolved_grid(const Grid& grid);
 
 /// Beyond this angle from the axis nothing passes: atan(w/t). The full beam is twice it.
 double cutoff_half_angle_deg(double cell_ratio);

@@ -18,7 +18,8 @@ void widen_to_disc(Emitter& emitter) {
     emitter.area_m2 = area;
     emitter.shape = ModifierShape::disc;
     emitter.width_m = emitter.height_m = size;
-    emitter.inner_width_m = emitter.depth_m = 0.0;
+    emitter.inner_width_m = emitter.depth_m = emitter.deflector = 0.0;
+    emitter.front = {}; // a stand-in of another size has no rim or flaps that would fit it
 }
 
 } // namespace

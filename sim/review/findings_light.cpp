@@ -97,12 +97,14 @@ void find_flare(const Bench& bench, const Review& review, Findings& findings) {
 void find_unusable_files(const Studio& studio, Findings& findings) {
     for (const Problem& problem : studio.problems) {
         const bool subject = problem.path.starts_with("subject");
+        const bool light = problem.path.starts_with("lights");
         findings.push_back(
             {subject ? Level::danger : Level::warning, "file-unusable",
              subject ? "subject" : "room",
-             problem.message() + (subject
-                                      ? ". No figure is about the sitter meant: a stand-in is lit."
-                                      : ". The prop is neither drawn nor counted as a shadow."),
+             problem.message() +
+                 (subject ? ". No figure is about the sitter meant: a stand-in is lit."
+                  : light ? ". The light shines as its modifier's numbers say, not as measured."
+                          : ". The prop is neither drawn nor counted as a shadow."),
              "Mend or replace the file, or take it out of the set."});
     }
 }

@@ -18,13 +18,6 @@ void name_light(const Light& light, Unused& unused) {
     const Head& head = light.head;
     unused.name(head.kind == HeadKind::continuous && (head.beam_cd_s || head.guide_number_m),
                 "a continuous light's flash guide number");
-    const Modifier& m = light.modifier;
-    unused.name(m.beam_exponent != 1.0 || m.cutoff_half_deg < 90.0, "a beam's exponent or cut-off");
-    unused.name(m.deflector_width_m > 0.0, "a dish's deflector");
-    unused.name(m.barn_doors.has_value(), "barn doors");
-    unused.name(m.photometric.has_value(), "measured distributions");
-    unused.name(m.grid && m.grid->reading != GridReading::cells, "a grid's printed angle");
-    unused.name(m.gel && m.gel->colour, "a gel's free colour");
 }
 
 } // namespace

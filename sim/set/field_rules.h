@@ -91,6 +91,10 @@ struct EnumWords<ModifierShape> {
                                                       "octagon", "umbrella", "sphere"};
 };
 template <>
+struct EnumWords<UmbrellaKind> {
+    static constexpr std::array<const char*, 2> words{"reflective", "shoot_through"};
+};
+template <>
 struct EnumWords<GridReading> {
     static constexpr std::array<const char*, 3> words{"cells", "full_cutoff", "half_intensity"};
 };

@@ -76,10 +76,10 @@ template <>
 struct FieldList<BarnDoors> {
     static constexpr const char* name = "barn_doors";
     static void list(auto& a, auto& v) {
-        a.field("top_deg", v.top_deg, between(0, 180), "flap to beam, 90 = wide open");
-        a.field("bottom_deg", v.bottom_deg, between(0, 180), "");
-        a.field("left_deg", v.left_deg, between(0, 180), "");
-        a.field("right_deg", v.right_deg, between(0, 180), "");
+        a.field("top_deg", v.top_deg, between(-80, 180), "flap to beam, 90 = wide open");
+        a.field("bottom_deg", v.bottom_deg, between(-80, 180), "");
+        a.field("left_deg", v.left_deg, between(-80, 180), "");
+        a.field("right_deg", v.right_deg, between(-80, 180), "");
         a.field("length_m", v.length_m, between(0.02, 0.6), "");
         a.extras(v.extras);
     }
@@ -105,6 +105,7 @@ struct FieldList<Modifier> {
         a.field("width_m", m.width_m, between(0.01, 4), "across; an octagon's across its flats");
         a.field("height_m", m.height_m, between(0.01, 4), "");
         a.field("inner_width_m", m.inner_width_m, between(0, 4), "inner diameter of a ring");
+        a.field("umbrella", m.umbrella, {}, "which way its lamp looks");
         a.field("depth_m", m.depth_m, between(0, 2), "speed ring to face; umbrella: of the cap");
         a.field("lip_m", m.lip_m, between(0, 0.5), "face recessed behind the rim");
         a.field("mass_kg", m.mass_kg, between(0, 20), "");
@@ -115,7 +116,7 @@ struct FieldList<Modifier> {
         a.field("hot_spot", m.hot_spot, between(-1, 1),
                 "centre over rim; negative: darker in the middle");
         a.field("turn_deg", m.turn_deg, between(-180, 180), "about the beam");
-        a.field("diffusion_layers", m.diffusion_layers, between(0, 4), "");
+        a.field("diffusion_layers", m.diffusion_layers, between(0, 4), "each more halves hot_spot");
         a.field("beam_exponent", m.beam_exponent, between(0.2, 400), "1 diffuser, more gathers");
         a.field("cutoff_half_deg", m.cutoff_half_deg, between(1, 90), "90: no cut-off");
         a.field("cutoff_edge_deg", m.cutoff_edge_deg, between(0.05, 40), "how soft its edge is");

@@ -42,6 +42,9 @@ struct Head {
 
 /// `sphere` is a diffusing ball about the lamp; `bare` the lamp itself.
 enum class ModifierShape { bare, disc, ring, rectangle, octagon, umbrella, sphere };
+/// Reflecting: the lamp looks away from the subject into the canopy, whose back is opaque. Shoot
+/// through: the lamp looks at the subject through white cloth.
+enum class UmbrellaKind { reflective, shoot_through };
 enum class GridCell { round, square };
 /// What a grid's printed degrees mean; `cells`: width and depth are given instead.
 enum class GridReading { cells, full_cutoff, half_intensity };
@@ -68,7 +71,8 @@ struct Gel {
     Extras extras;
 };
 
-/// Four flaps at the edge of a reflector; angles between flap and beam, 90 = wide open.
+/// Four flaps at the edge of a reflector; angles between flap and beam: 90 = wide open, 0 =
+/// straight ahead, below that leaning into the beam. Left and right as the subject sees them.
 struct BarnDoors {
     double top_deg = 90.0, bottom_deg = 90.0, left_deg = 90.0, right_deg = 90.0;
     double length_m = 0.15;
@@ -89,21 +93,25 @@ struct Modifier {
     double width_m = 0.90;      ///< emitting face, horizontal (diameter; octagon: across flats)
     double height_m = 0.90;     ///< emitting face, vertical
     double inner_width_m = 0.0; ///< ring: inner diameter
-    double depth_m = 0.45;      ///< speed ring to emitting face (umbrella: sagitta of the cap)
-    double lip_m = 0.0;         ///< how far the face is recessed behind the rim
+    UmbrellaKind umbrella = UmbrellaKind::reflective;
+    double depth_m = 0.45; ///< speed ring to emitting face (umbrella: sagitta of the cap)
+    double lip_m = 0.0;    ///< how far the face is recessed behind the rim
     double mass_kg = 1.4;
     double com_ahead_m = 0.25;  ///< centre of mass ahead of the tilt bracket
     double transmission = 0.45; ///< fraction of the lamp's light that leaves the face
     double hot_spot = 0.15; ///< exitance 1 + hot_spot·(1/2 - r²)·2, r = 0 centre, 1 rim; mean 1
     double turn_deg = 0.0;  ///< about the beam axis, lays a strip on its side
+    /// Cloth between lamp and subject. `hot_spot` is what one layer leaves of it, each further one
+    /// halves it. 0 on a dish: no sock, so that its deflector shows.
     int diffusion_layers = 1;
     /// Radiance off the axis goes with cos^(beam_exponent - 1): 1 is a matt diffuser, more a
-    /// reflector that gathers.
+    /// reflector that gathers. What leaves the face is the same.
     double beam_exponent = 1.0;
     /// Snoot or optical spot: nothing leaves further from the axis than this; 90 = no cut-off.
     double cutoff_half_deg = 90.0;
-    double cutoff_edge_deg = 2.0;   ///< over how many degrees the edge falls from full to none
-    double deflector_width_m = 0.0; ///< dish: opaque disc before the middle
+    double cutoff_edge_deg = 2.0; ///< over how many degrees the edge falls from full to none
+    /// Dish: opaque disc before the middle. What it turns back leaves the dish around it.
+    double deflector_width_m = 0.0;
     std::optional<BarnDoors> barn_doors;
     std::optional<PhotometricFile> photometric;
     std::optional<Grid> grid;

@@ -1,5 +1,6 @@
 #include "sim/shape/gear_parts.h"
 
+#include "sim/light/grid.h"
 #include "sim/shape/build/finish.h"
 #include "sim/shape/content_key.h"
 #include "sim/shape/gear/gear.h"
@@ -62,11 +63,19 @@ void add_support(ContentKey& key, const Support& support) {
 void add_modifier(ContentKey& key, const Modifier& modifier) {
     key.add(static_cast<int>(modifier.shape)).add(modifier.width_m).add(modifier.height_m);
     key.add(modifier.inner_width_m).add(modifier.depth_m).add(modifier.lip_m);
+    key.add(static_cast<int>(modifier.umbrella)).add(modifier.diffusion_layers);
+    key.add(modifier.beam_exponent).add(modifier.cutoff_half_deg).add(modifier.cutoff_edge_deg);
+    key.add(modifier.deflector_width_m).add(modifier.barn_doors.has_value());
+    if (modifier.barn_doors) {
+        const BarnDoors& doors = *modifier.barn_doors;
+        key.add(doors.top_deg).add(doors.bottom_deg).add(doors.left_deg).add(doors.right_deg);
+        key.add(doors.length_m);
+    }
     key.add(modifier.hot_spot).add(modifier.grid.has_value());
     if (!modifier.grid) return;
     const Grid& grid = *modifier.grid;
-    key.add(static_cast<int>(grid.cell)).add(grid.cell_width_m).add(grid.cell_depth_m);
-    key.add(grid.open_fraction);
+    key.add(static_cast<int>(grid.cell)).add(grid.cell_width_m).add(cell_ratio(grid));
+    key.add(grid.open_fraction).add(grid.wall_reflection);
 }
 
 } // namespace

@@ -213,13 +213,34 @@ Parts subject_parts(const Studio& studio, const Studio* previous) {
     return parts;
 }
 
+/// Lets the last light made shine as its file says; a file that cannot be used is noted and the
+/// light shines as computed.
+void measure_light(Studio& studio, const Studio* previous) {
+    static const StoredDistributions none;
+    const std::size_t index = studio.emitters.size() - 1;
+    const Light& light = studio.set.lights[index];
+    const auto stored = stored_distribution(*light.modifier.photometric, studio.folder,
+                                            previous != nullptr ? previous->measured : none);
+    studio.measured.push_back(stored);
+    if (stored->problem) {
+        Problem problem = *stored->problem;
+        problem.path =
+            "lights[" + std::to_string(index) + "].modifier.photometric.path: " + problem.path;
+        studio.problems.push_back(std::move(problem));
+        return;
+    }
+    fit_measured(studio.emitters[index], light, stored->table, studio.set.meter);
+    studio.light_keys[index] = ContentKey().add(studio.light_keys[index]).add(stored->key).value();
+}
+
 /// Poses and emitters of all lights; keys tell which of them moved.
-void pose_lights(Studio& studio) {
+void pose_lights(Studio& studio, const Studio* previous) {
     for (const Light& light : studio.set.lights) {
         const AimTarget target = resolve_aim(light, studio.subject->landmarks);
         studio.supports.push_back(pose_support(light, target));
         studio.emitters.push_back(make_emitter(light, studio.supports.back(), studio.set.meter));
         studio.light_keys.push_back(light_key(light, studio.supports.back()));
+        if (light.modifier.photometric) measure_light(studio, previous);
     }
 }
 
@@ -315,7 +336,7 @@ std::shared_ptr<const Studio> make_studio(const Set& set,
     studio->set = set;
     studio->folder = folder;
     make_subject(*studio, previous.get(), kept);
-    pose_lights(*studio);
+    pose_lights(*studio, previous.get());
     make_scene(*studio, previous.get(), kept);
     studio->rays = make_rays(*studio, previous.get());
     return studio;

@@ -5,6 +5,7 @@
 #include "sim/light/emitter.h"
 #include "sim/set/set.h"
 #include "sim/shape/scene.h"
+#include "sim/studio/stored_distribution.h"
 #include "sim/studio/stored_mesh.h"
 #include "sim/subject/subject.h"
 #include "sim/support/pose.h"
@@ -20,6 +21,7 @@ struct Studio {
     Set set;
     std::filesystem::path folder; ///< the set's own: what relative paths in it start from
     StoredMeshes files;           ///< meshes of the subject's file and of the props
+    StoredDistributions measured; ///< of the lights that have a photometric file
     /// Files that could not be used, by document path. A generated sitter stands in for a subject
     /// whose file is unusable, so that the rest can still be seen; one whose points are not all
     /// known is shown where it will about be, so that they can be placed. No verdict is about the

@@ -117,10 +117,13 @@ Vec3 beam_toward(const Vec3& bracket_m, const AimTarget& target) {
 
 double face_ahead_m(const Light& light) {
     // The lamp looks away from the subject into a reflecting umbrella, whose shaft holds it where a
-    // beam of a right angle fills the canopy; long shafts end sooner.
+    // beam of a right angle fills the canopy; long shafts end sooner. A shoot-through one is the
+    // other way about.
     if (light.modifier.shape == ModifierShape::umbrella) {
         const double lamp_to_apex_m = std::min(0.5 * light.modifier.width_m, longest_shaft_m);
-        return -0.5 * light.head.length_m - std::max(0.0, lamp_to_apex_m - light.modifier.depth_m);
+        const double behind_m =
+            0.5 * light.head.length_m + std::max(0.0, lamp_to_apex_m - light.modifier.depth_m);
+        return light.modifier.umbrella == UmbrellaKind::shoot_through ? behind_m : -behind_m;
     }
     return 0.5 * light.head.length_m + light.modifier.depth_m;
 }

@@ -57,8 +57,8 @@ struct SupportPose {
 /// is the bracket itself.
 Vec3 beam_toward(const Vec3& bracket_m, const AimTarget& target);
 
-/// Tilt bracket to the centre of the emitting face, along the beam. A lip stands further out. An
-/// umbrella's rim is behind the lamp: negative.
+/// Tilt bracket to the centre of the emitting face, along the beam. A lip stands further out. The
+/// rim of a reflecting umbrella is behind the lamp: negative.
 double face_ahead_m(const Light& light);
 
 /// Where the strap of `bag` would be on this support, whether or not the bag is in the document.

@@ -1,6 +1,7 @@
 #include "sim/transport/bake.h"
 
 #include "sim/base/ggx.h"
+#include "sim/light/measured.h"
 #include "sim/light/panel_light.h"
 #include "sim/transport/bake_points.h"
 
@@ -116,9 +117,18 @@ double lobe(const Hit& hit, const Vec3& to_light) {
     return hit.metal ? pi * ggx_metal(1.0, hit.roughness, hit.normal, to_light, hit.to_eye) : 1.0;
 }
 
+/// Radiance of an emitter's brightest place and direction over that of a matt face, at most.
+double brightest(const Emitter& emitter) {
+    // A deflector's bright edge is at most three times the mean.
+    const double place = 1.0 + std::abs(emitter.hot_spot) + (emitter.deflector > 0.0 ? 3.0 : 0.0);
+    const double gain = emitter.measured != nullptr ? 4.0 * pi * emitter.measured->peak_per_lumen_sr
+                                                    : emitter.beam.gain;
+    return place * gain;
+}
+
 /// Irradiance at a hit from one point of an emitter. No surface can get more than the exitance of a
-/// face that fills its sky, so a sample that claims more is cut to that (with the hot-spot's
-/// share).
+/// face that fills its sky, so a sample that claims more is cut to that (with the hot-spot's share
+/// and what the beam gathers).
 double direct_at(const World& world, const Emitter& emitter, const Hit& hit, double u, double v) {
     const EmitterPoint point = emitter_point(emitter, u, v);
     const Vec3 toward = point.position_m - hit.position_m;
@@ -133,7 +143,7 @@ double direct_at(const World& world, const Emitter& emitter, const Hit& hit, dou
     if (world.rays.blocked(hit.position_m + start_m * hit.normal, point.position_m, blockers))
         return 0.0;
     return lobe(hit, direction) *
-           std::min(sent * cosine * leaving * point.area_m2 / d2, 1.0 + emitter.hot_spot);
+           std::min(sent * cosine * leaving * point.area_m2 / d2, brightest(emitter));
 }
 
 /// One path from a point; adds what each emitter sends along it to `sums`. Returns the distance of

@@ -49,18 +49,20 @@ Mesh rectangle(const Emitter& e) {
         });
 }
 
-/// Inside of the canopy: rim in the plane of the centre, apex behind it.
+/// Inside of a hollow canopy, rim in the plane of the centre and apex behind it; or the outside of
+/// one that bulges toward the beam.
 Mesh cap(const Emitter& e) {
     const double rim = 0.5 * e.width_m;
     const double radius = (rim * rim + e.depth_m * e.depth_m) / (2.0 * e.depth_m);
     constexpr int rows = 8;
     return build::sheet(round_sides, rows, [&](double u, double v) {
+        const double way = e.bulges ? -1.0 : 1.0;
         const double turn = 2.0 * pi * std::round(u * round_sides) / round_sides;
         const double from_apex = e.depth_m * (1.0 - v) * (1.0 - v);
         const double r = same_area_scale(round_sides) *
                          std::sqrt(std::max(0.0, from_apex * (2.0 * radius - from_apex)));
         return e.centre_m +
-               e.axes * Vec3(r * std::cos(turn), r * std::sin(turn), from_apex - e.depth_m);
+               e.axes * Vec3(r * std::cos(turn), r * std::sin(turn), way * (from_apex - e.depth_m));
     });
 }
 

@@ -62,6 +62,15 @@ void add_head(PartList& list, const HeadPlace& place);
 /// Everything of the modifier but its emitting face. Part "shell".
 void add_shell(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place);
 void add_umbrella(PartList& list, const Emitter& emitter, const HeadPlace& place);
+/// Bowls and dishes, the latter with deflector or sock; tubes that cut the beam off; ring lights.
+/// The rim stands `rim_m` before the face.
+void add_dish(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place,
+              double rim_m);
+void add_snoot(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place,
+               double rim_m);
+void add_ring(PartList& list, const Light& light, const Emitter& emitter, double rim_m);
+/// Barn doors, where the emitter has them. Part "doors".
+void add_doors(PartList& list, const Emitter& emitter);
 
 /// The emitting face itself, with the emitter's area.
 Mesh face_mesh(const Emitter& emitter);

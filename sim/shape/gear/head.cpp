@@ -20,10 +20,10 @@ constexpr double yoke_reach_m = 0.034; ///< lamp to the crossbar
 constexpr double plate_thickness_m = 0.005;
 constexpr double plate_width_m = 0.030;
 
-/// The lamp faces where the beam goes, or into an umbrella behind it.
+/// The lamp faces where the beam goes, or into a reflecting umbrella behind it.
 Vec3 lamp_direction(const Emitter& emitter) {
     const Vec3 beam = emitter.axes[2];
-    return emitter.shape == ModifierShape::umbrella ? -beam : beam;
+    return emitter.shape == ModifierShape::umbrella && !emitter.bulges ? -beam : beam;
 }
 
 /// A plate along a straight line: `across` is its thin direction.

@@ -1,11 +1,11 @@
-// Modifiers without their emitting face: fabric boxes on ribs, dishes, rings, bare lamps.
+// Modifiers without their emitting face: fabric boxes on ribs, flat panels, balls, bare lamps;
+// which kind a modifier's numbers make it.
 
 #include "sim/shape/build/finish.h"
 #include "sim/shape/build/solids.h"
 #include "sim/shape/build/sweep.h"
 #include "sim/shape/gear/gear.h"
 #include "sim/shape/materials.h"
-#include "sim/transport/ray_scene.h"
 
 #include <algorithm>
 #include <array>
@@ -19,7 +19,8 @@ using build::Frame;
 
 constexpr double dish_up_to_m = 0.32; ///< wider discs are beauty dishes or round boxes
 constexpr double beauty_dish_up_to_m = 0.80;
-constexpr int facet_pieces = 3; ///< cloth between two ribs sags in this many pieces
+constexpr double flat_up_to_m = 0.12; ///< shallower rectangles are LED panels
+constexpr int facet_pieces = 3;       ///< cloth between two ribs sags in this many pieces
 constexpr double sag = 0.05;
 constexpr double rib_radius_m = 0.003;
 constexpr double backing_m = 0.004; ///< the closed backing lies this far behind the face
@@ -129,67 +130,27 @@ void add_fabric_box(PartList& list, const Light& light, const Emitter& emitter,
                           24));
 }
 
-/// A metal reflector: a wall of revolution closed just behind its face. `flare` bends the wall.
-void add_dish(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place,
-              double flare) {
-    const double depth = std::max(0.02, light.modifier.depth_m);
-    const double neck = 1.05 * place.radius_m;
-    const double mouth = 0.5 * emitter.width_m;
-    const double rim = rim_m(light);
-    std::vector<Vec2> profile{{0, -depth}, {neck, -depth}, {neck, -0.80 * depth}};
-    for (int step = 1; step <= 6; ++step) {
-        const double part = step / 6.0;
-        profile.emplace_back(glm::mix(neck, mouth + 0.003, std::pow(part, flare)),
-                             -0.80 * depth * (1.0 - part));
+/// An LED panel: a flat housing with cooling ribs on its back and a frame round its face.
+void add_flat_panel(PartList& list, const Light& light, const Emitter& emitter) {
+    const build::Frame frame{emitter.centre_m, emitter.axes};
+    const double w = 0.5 * emitter.width_m, h = 0.5 * emitter.height_m;
+    const double depth = std::max(0.02, light.modifier.depth_m), rim = rim_m(light);
+    const auto plate = [&](double x, double y, double z, const Vec3& half, double chamfer_m) {
+        list.add("shell", materials::black_metal(),
+                 build::chamfered_box(frame.moved(x, y, z), half, chamfer_m));
+    };
+    const double thick = 0.5 * (depth - backing_m);
+    plate(0, 0, -backing_m - thick, {w + 0.006, h + 0.006, thick}, std::min(0.006, 0.4 * thick));
+    const double bar = 0.007, tall = 0.5 * (backing_m + rim);
+    for (const double side : {-1.0, 1.0}) {
+        plate(side * (w + bar + 0.001), 0, rim - tall, {bar, h + 2.0 * bar, tall}, 0.001);
+        plate(0, side * (h + bar + 0.001), rim - tall, {w, bar, tall}, 0.001);
     }
-    profile.insert(profile.end(), {{mouth + 0.003, rim - 0.008},
-                                   {mouth + 0.006, rim - 0.006},
-                                   {mouth + 0.006, rim},
-                                   {mouth + 0.001, rim},
-                                   {mouth + 0.001, -backing_m},
-                                   {0, -backing_m}});
-    Frame frame{emitter.centre_m, emitter.axes};
-    frame.axes[1] *= emitter.height_m / emitter.width_m;
-    list.add("shell", materials::black_metal(), build::lathe(frame, profile, 40), 35.0);
-}
-
-/// The small disc that hides the lamp of a beauty dish. It is behind the face as far as light is
-/// concerned (the face's output is what leaves the dish), so it shades nothing.
-void add_deflector(PartList& list, const Emitter& emitter) {
-    const double radius = 0.15 * emitter.width_m;
-    const Frame frame{emitter.centre_m, emitter.axes};
-    Mesh disc = build::lathe(frame, {{0, 0.002}, {radius, 0.002}, {radius, 0.006}, {0, 0.012}}, 24);
-    for (int leg = 0; leg < 3; ++leg) {
-        const double angle = 2.0 * pi * (leg + 0.25) / 3;
-        const Vec2 out(std::cos(angle), std::sin(angle));
-        const Vec2 from = out * (0.6 * radius);
-        const Vec2 to = out * (0.49 * emitter.width_m);
-        append(disc,
-               build::bar(frame.at(from.x, from.y, 0.004), frame.at(to.x, to.y, 0.003), 0.0025, 6));
+    const int ribs = std::max(2, static_cast<int>(w / 0.03));
+    for (int rib = 0; rib < ribs; ++rib) {
+        const double x = w * (2.0 * (rib + 0.5) / ribs - 1.0);
+        plate(x, 0, -depth - 0.006, {0.0015, 0.8 * h, 0.007}, 0.0005);
     }
-    ScenePart& part = list.add_alone("shell", materials::aluminium(), build::finished(disc));
-    part.mask = ray_mask::emitter;
-    part.casts = false;
-}
-
-void add_ring(PartList& list, const Light& light, const Emitter& emitter) {
-    const double outer = 0.5 * emitter.width_m;
-    const double inner = 0.5 * emitter.inner_width_m;
-    const double depth = std::max(0.025, light.modifier.depth_m);
-    const double rim = rim_m(light);
-    list.add("shell", materials::plastic(),
-             build::lathe({emitter.centre_m, emitter.axes},
-                          {{inner - 0.008, -depth},
-                           {outer - 0.010, -depth},
-                           {outer + 0.010, -0.7 * depth},
-                           {outer + 0.010, rim},
-                           {outer + 0.001, rim},
-                           {outer + 0.001, -backing_m},
-                           {inner - 0.001, -backing_m},
-                           {inner - 0.001, rim},
-                           {inner - 0.008, rim}},
-                          40, true),
-             40.0);
 }
 
 void add_socket(PartList& list, const Emitter& emitter, const HeadPlace& place) {
@@ -201,26 +162,59 @@ void add_socket(PartList& list, const Emitter& emitter, const HeadPlace& place) 
              build::lathe(place.front, {{0, 0}, {radius, 0}, {0.7 * radius, end}, {0, end}}, 20));
 }
 
+/// The skirt that holds a cloth ball: from the lamp's front over the ball's back.
+void add_skirt(PartList& list, const Emitter& emitter, const HeadPlace& place) {
+    const double ball = 0.5 * emitter.width_m;
+    const double ahead = glm::dot(emitter.centre_m - place.front.origin_m, place.front.z());
+    // Up to where the ball is as wide as twice the lamp, at most 30 degrees from its pole.
+    const double reach = std::min(2.0 * place.radius_m, 0.5 * ball);
+    const double along = ahead - std::sqrt(ball * ball - reach * reach);
+    if (along <= 0.012) return add_socket(list, emitter, place);
+    const double neck = 1.1 * place.radius_m;
+    list.add("shell", materials::box_fabric(),
+             build::lathe(place.front,
+                          {{0, 0.001},
+                           {neck, 0.001},
+                           {neck, 0.010},
+                           {reach + 0.004, along},
+                           {reach - 0.002, along - 0.004},
+                           {0, std::max(0.004, ahead - ball - 0.006)}},
+                          32),
+             30.0);
+}
+
+/// Wider discs are round boxes.
+bool is_dish(const Modifier& modifier) {
+    const bool shallow = modifier.depth_m < 0.45 * modifier.width_m;
+    return modifier.width_m <= dish_up_to_m || modifier.deflector_width_m > 0.0 ||
+           (modifier.width_m <= beauty_dish_up_to_m && shallow);
+}
+
+bool is_snoot(const Modifier& modifier, const HeadPlace& place) {
+    return modifier.cutoff_half_deg < 90.0 && modifier.width_m < 2.0 * place.radius_m;
+}
+
 } // namespace
 
 void add_shell(PartList& list, const Light& light, const Emitter& emitter, const HeadPlace& place) {
-    const bool shallow = light.modifier.depth_m < 0.45 * emitter.width_m;
-    switch (emitter.shape) {
+    const Modifier& modifier = light.modifier;
+    add_doors(list, emitter);
+    switch (modifier.shape) {
     case ModifierShape::bare:
-    case ModifierShape::sphere:
         return add_socket(list, emitter, place);
+    case ModifierShape::sphere:
+        return add_skirt(list, emitter, place);
     case ModifierShape::ring:
-        return add_ring(list, light, emitter);
+        return add_ring(list, light, emitter, rim_m(light));
     case ModifierShape::umbrella:
         return add_umbrella(list, emitter, place);
     case ModifierShape::disc:
-        if (emitter.width_m <= dish_up_to_m) return add_dish(list, light, emitter, place, 0.75);
-        if (emitter.width_m <= beauty_dish_up_to_m && shallow) {
-            add_dish(list, light, emitter, place, 0.62);
-            return add_deflector(list, emitter);
-        }
+        if (is_snoot(modifier, place)) return add_snoot(list, light, emitter, place, rim_m(light));
+        if (is_dish(modifier)) return add_dish(list, light, emitter, place, rim_m(light));
         return add_fabric_box(list, light, emitter, place);
     case ModifierShape::rectangle:
+        if (modifier.depth_m <= flat_up_to_m) return add_flat_panel(list, light, emitter);
+        return add_fabric_box(list, light, emitter, place);
     case ModifierShape::octagon:
         return add_fabric_box(list, light, emitter, place);
     }

@@ -1,4 +1,4 @@
-// A reflecting umbrella: canopy on ribs, shaft through the lamp's holder.
+// Umbrellas, reflecting and shoot-through: canopy on ribs, shaft through the lamp's holder.
 
 #include "sim/shape/build/sheet.h"
 #include "sim/shape/build/solids.h"
@@ -26,15 +26,17 @@ struct Canopy {
     double radius_m;      ///< of the sphere
     double rim_angle_rad; ///< from the apex to the rim
 
-    /// Point at a part of the way from apex to rim, `out_m` outside the sphere.
+    /// Point at a part of the way from apex to rim, `out_m` outside the sphere. A shoot-through
+    /// canopy is the same mirrored in its rim's plane.
     Vec3 at(double turn, double part, double out_m) const {
         const double around = 2.0 * pi * turn;
+        const double way = emitter.bulges ? -1.0 : 1.0;
         const double angle = rim_angle_rad * part;
         const double r = radius_m + out_m;
         const double sphere_centre = radius_m - emitter.depth_m;
         return emitter.centre_m + emitter.axes * Vec3(r * std::sin(angle) * std::cos(around),
                                                       r * std::sin(angle) * std::sin(around),
-                                                      sphere_centre - r * std::cos(angle));
+                                                      way * (sphere_centre - r * std::cos(angle)));
     }
     /// How far the cloth reaches at this turn.
     double reach(double turn) const {
@@ -56,8 +58,11 @@ Mesh cloth(const Canopy& canopy) {
             return canopy.at(turn, std::max(1e-3, 1.0 - v) * canopy.reach(turn), out_m);
         };
     };
-    return build::slab(ribs * pieces_between_ribs, canopy_rows, side(cloth_gap_m),
-                       side(cloth_gap_m + cloth_thickness_m));
+    // The emitting face is the inside of a hollow canopy and the outside of a bulging one.
+    const bool bulges = canopy.emitter.bulges;
+    const double near = bulges ? -cloth_gap_m : cloth_gap_m;
+    const double far = near + (bulges ? -cloth_thickness_m : cloth_thickness_m);
+    return build::slab(ribs * pieces_between_ribs, canopy_rows, side(near), side(far));
 }
 
 } // namespace
@@ -65,15 +70,18 @@ Mesh cloth(const Canopy& canopy) {
 void add_umbrella(PartList& list, const Emitter& emitter, const HeadPlace& place) {
     if (emitter.depth_m <= 0.0) return;
     const Canopy canopy = canopy_of(emitter);
-    list.add("shell", materials::umbrella_black(), cloth(canopy), 30.0);
+    list.add("shell", emitter.bulges ? materials::diffuser() : materials::umbrella_black(),
+             cloth(canopy), 30.0);
+    // Ribs lie on the lamp's side of the cloth.
+    const double inside_m = emitter.bulges ? -0.010 : -0.002;
     for (int rib = 0; rib < ribs; ++rib) {
         std::vector<Vec3> path;
         path.reserve(7);
         for (int step = 0; step <= 6; ++step)
-            path.push_back(canopy.at(static_cast<double>(rib) / ribs, 0.03 + step / 6.0, -0.002));
+            path.push_back(canopy.at(static_cast<double>(rib) / ribs, 0.03 + step / 6.0, inside_m));
         list.add("shell", materials::black_metal(), build::rod(path, 0.0018, 5));
     }
-    const Vec3 z = emitter.axes[2];
+    const Vec3 z = emitter.axes[2] * (emitter.bulges ? -1.0 : 1.0);
     const Vec3 apex = emitter.centre_m - z * emitter.depth_m;
     list.add("shell", materials::chrome(),
              build::bar(apex - z * 0.04, place.front.origin_m, 0.004, 10));

@@ -93,6 +93,7 @@ TEST_CASE("A gridded disc's rendered irradiance is the integral of its cells' tr
     gridded.grid->cell_width_m = 0.05;
     gridded.grid->cell_depth_m = 0.05;
     gridded.grid->open_fraction = 1.0;
+    gridded.grid->wall_reflection = 0.0;
     const auto expected = [](const Vec3& p) {
         double sum = 0.0;
         for (int i = 0; i < 100; ++i)

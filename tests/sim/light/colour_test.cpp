@@ -55,3 +55,36 @@ TEST_CASE("Daylight seen at its own balance has the same colour as a grey in sRG
     const Vec3 white = linear_srgb_of_xy({0.3127, 0.3290});
     for (int i = 0; i < 3; ++i) CHECK(white[i] == Approx(1.0).margin(1e-3));
 }
+
+TEST_CASE("A gel turns the colour by its mired and tints by what it passes", "[colour]") {
+    Gel gel;
+    gel.mired_shift = 159.0;
+    // Row 74: 5600 K + 159 mired is 2962.3 K; the lamp then looks as a black body of that.
+    const Vec3 gelled = gelled_colour(5600, gel), body = lamp_colour(2962.336);
+    for (int i = 0; i < 3; ++i) CHECK(gelled[i] == Approx(body[i]).epsilon(1e-5));
+    gel.mired_shift = 0.0;
+    gel.transmission = 0.1;
+    gel.colour = Reflectance{Vec3(0.05, 0.1, 1.0)};
+    const Vec3 blue = gelled_colour(5600, gel);
+    // By hand, of a lamp at the balance: the passed primaries over their luminance.
+    const double luminance = 0.2126 * 0.05 + 0.7152 * 0.1 + 0.0722;
+    CHECK(blue.r == Approx(0.05 / luminance).epsilon(2e-3));
+    CHECK(blue.b == Approx(1.0 / luminance).epsilon(2e-3));
+    CHECK(glm::dot(blue, Vec3(0.2126, 0.7152, 0.0722)) == Approx(1.0));
+    // Colour does not change the light: transmission does.
+    gel.colour = Reflectance{Vec3(0.0)};
+    CHECK(gelled_colour(5600, gel) == lamp_colour(5600));
+    CHECK(gelled_colour(5600, {}) == lamp_colour(5600));
+}
+
+TEST_CASE("A daylight lamp under a half warming gel has the published chromaticity", "[colour]") {
+    // CIE 15 daylight locus (formula seen in colour libraries' documentation): D55 x = 0.33242, y =
+    // 0.34743. A black body of its temperature lies on the locus's pink side, within 0.006.
+    CHECK(planckian_xy(5503).x == Approx(0.33242).margin(0.006));
+    CHECK(planckian_xy(5503).y == Approx(0.34743).margin(0.008));
+    // 5500 K + 130.68 mired (row 77) is 3200 K: x = 0.4234, y = 0.3990 (black-body table, from
+    // memory).
+    const Vec2 tungsten = planckian_xy(gelled_colour_k(5500, 130.68182));
+    CHECK(tungsten.x == Approx(0.4234).margin(1e-3));
+    CHECK(tungsten.y == Approx(0.3990).margin(1e-3));
+}

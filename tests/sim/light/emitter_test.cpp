@@ -197,9 +197,9 @@ TEST_CASE("The emission text gives the same in float and in double", "[emitter]"
         CHECK(emission_float::square_cell_transmittance(float(x), float(0.3 * x)) ==
               Approx(emission::square_cell_transmittance(x, 0.3 * x)).margin(1e-6));
         for (int cell = 0; cell <= 2; ++cell)
-            CHECK(emission_float::grid_transmittance(cell, 1.7f, 0.9f,
+            CHECK(emission_float::grid_transmittance(cell, 1.7f, 0.9f, 0.02f,
                                                      {float(x) - 0.5f, 0.2f, 1.0f}) ==
-                  Approx(emission::grid_transmittance(cell, 1.7, 0.9, {x - 0.5, 0.2, 1.0}))
+                  Approx(emission::grid_transmittance(cell, 1.7, 0.9, 0.02, {x - 0.5, 0.2, 1.0}))
                       .margin(1e-6));
         for (int shape = 0; shape <= 5; ++shape)
             CHECK(

@@ -23,6 +23,7 @@ Emitter dish(bool gridded) {
         emitter.grid->cell_width_m = 0.006;
         emitter.grid->cell_depth_m = 0.0165; // full cut-off 40 degrees
         emitter.grid->open_fraction = 0.92;
+        emitter.grid->wall_reflection = 0.0;
     }
     return emitter;
 }
@@ -72,6 +73,7 @@ TEST_CASE("Off the axis a small gridded dish loses what one cell's overlap loses
     gridded.grid->cell_width_m = 0.01;
     gridded.grid->cell_depth_m = 0.02;
     gridded.grid->open_fraction = 0.9;
+    gridded.grid->wall_reflection = 0.0;
     for (const double u : {0.0, 0.25, 0.5, 0.75}) {
         Probe probe;
         probe.position_m = Vec3(4 * u * 0.5, 0, 4);

@@ -41,7 +41,9 @@ double own_share(const LoneLight& lone, double off_deg) {
     const Vec3 direction = direction_from({off_deg, 0});
     probe.position_m = lone.emitter.centre_m + 2.0 * direction;
     probe.facing = -direction;
-    const double open = exposure_at(lone.emitter, probe, nullptr);
+    Emitter free = lone.emitter;
+    free.front = {}; // rim and lamp belong to the body
+    const double open = exposure_at(free, probe, nullptr);
     return open > 0.0 ? exposure_at(lone.emitter, probe, &lone.rays) / open : 1.0;
 }
 
