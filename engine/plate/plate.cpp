@@ -38,7 +38,7 @@ Sheet laid_out(const Plate& plate, const PlateOptions& options, const Lettering&
     s.top = margin_px + letters.line_px(Face::small) + gap_px;
     if (!plate.groups.empty()) s.top += letters.line_px(Face::title) + gap_px;
     s.row_h = s.cell_h + gap_px;
-    if (plate.name_patterns) s.row_h += letters.line_px(Face::body) + gap_px;
+    if (plate.name_patterns || plate.captioned) s.row_h += letters.line_px(Face::body) + gap_px;
     s.width = s.x(s.columns) - gap_px + margin_px;
     s.height = s.y(s.rows) - gap_px + margin_px;
     return s;
@@ -115,9 +115,10 @@ Result<RgbaImage> draw_plate(const Plate& plate, const PlateOptions& options) {
         const Result<RgbaImage> cell = draw_cell(studio, options);
         if (!cell) return cell.problem();
         paste(picture, cell.value(), sheet.x(column), sheet.y(row));
-        if (plate.name_patterns)
+        if (plate.name_patterns || plate.captioned)
             letters.write(picture, sheet.x(column), sheet.y(row) + sheet.cell_h + gap_px / 2,
-                          pattern_name(*studio), Face::body, ink);
+                          plate.captioned ? plate.cells[i].caption : pattern_name(*studio),
+                          Face::body, ink);
         const double done = static_cast<double>(i + 1) / static_cast<double>(plate.cells.size());
         if (options.progress && !options.progress(done))
             return Problem{"plate", "stopped", "before it was finished"};

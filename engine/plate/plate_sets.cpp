@@ -127,7 +127,7 @@ struct Place {
 };
 
 /// Turned sitters keep the lamp where it stood for the frontal one, so it aims at a point.
-Light light_at(const char* id, const char* modifier, const Vec3& face_m, const Place& place,
+Light light_at(const char* id, const std::string& modifier, const Vec3& face_m, const Place& place,
                double camera_z_m) {
     Light light;
     light.id = light.role = id;
@@ -141,7 +141,8 @@ Light light_at(const char* id, const char* modifier, const Vec3& face_m, const P
 }
 
 /// A lamp behind the sitter is gridded, or it lights the paper more than the cheek.
-const char* key_modifier(const PlateCell& cell) {
+std::string key_modifier(const PlateCell& cell) {
+    if (!cell.modifier.empty()) return cell.modifier;
     if (!cell.hard) return "octa-90";
     return std::abs(cell.key.azimuth_deg) > 100.0 ? "reflector-18-grid-39" : "reflector-18";
 }
@@ -190,10 +191,52 @@ Plate patterns_plate() {
     return plate;
 }
 
+struct Shaper {
+    const char* modifier;
+    const char* caption;
+};
+constexpr std::array<Shaper, 12> shapers{{{"bare", "bare lamp"},
+                                          {"reflector-18", "reflector, 18 cm"},
+                                          {"reflector-18-grid-17", "with a 17° honeycomb"},
+                                          {"reflector-18-doors", "with barn doors"},
+                                          {"snoot-7", "snoot"},
+                                          {"dish-55", "dish, 55 cm"},
+                                          {"octa-135", "octa, 135 cm"},
+                                          {"octa-90-grid", "octa, 90 cm, gridded"},
+                                          {"strip-30x120", "strip, 30 × 120 cm"},
+                                          {"umbrella-through-100", "shoot-through, 1 m"},
+                                          {"lantern-65", "cloth ball, 65 cm"},
+                                          {"ring-45", "ring light, 45 cm"}}};
+
+Plate modifiers_plate() {
+    Plate plate;
+    plate.captioned = true;
+    plate.columns = {"", "", "", ""};
+    plate.rows = {"", "", ""};
+    for (const Shaper& shaper : shapers)
+        plate.cells.push_back({sitter_set(sitters[1], HairStyle::tied),
+                               {38.0, 30.0},
+                               true,
+                               0.0,
+                               0.55,
+                               5.0,
+                               shaper.modifier,
+                               shaper.caption});
+    return plate;
+}
+
 } // namespace
 
 Plate make_plate(PlateKind kind, bool hard) {
-    return kind == PlateKind::heads ? heads_plate(hard) : patterns_plate();
+    switch (kind) {
+    case PlateKind::patterns:
+        return patterns_plate();
+    case PlateKind::modifiers:
+        return modifiers_plate();
+    case PlateKind::heads:
+        break;
+    }
+    return heads_plate(hard);
 }
 
 std::shared_ptr<const Studio> lit_studio(const PlateCell& cell,

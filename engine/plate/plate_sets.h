@@ -11,7 +11,7 @@
 
 namespace keystead {
 
-enum class PlateKind { heads, patterns };
+enum class PlateKind { heads, patterns, modifiers };
 
 struct PlateCell {
     Set set;           ///< room, sitter and camera; no light yet
@@ -20,6 +20,8 @@ struct PlateCell {
     double turn_deg = 0.0; ///< head and shoulders, once the light stands
     double picture_height_m = 0.5;
     double fill_below_stops = 3.0; ///< reading of the umbrella behind the camera, below the key's
+    std::string modifier = {};     ///< catalogue entry of the key's, instead of `hard`'s
+    std::string caption = {};      ///< written below the picture
 };
 
 struct Plate {
@@ -27,11 +29,13 @@ struct Plate {
     std::vector<std::string> columns; ///< heads of the columns
     std::vector<std::string> rows;
     bool name_patterns = false;   ///< the simulation's name is written below each picture
+    bool captioned = false;       ///< the cell's own caption is
     std::vector<PlateCell> cells; ///< row by row
 };
 
 /// heads: four proportion presets in three volumes of hair from four sides under one key.
 /// patterns: the same presets under a small key at the trade's five reference directions.
+/// modifiers: one sitter under twelve modifiers in the same place with the same reading.
 Plate make_plate(PlateKind kind, bool hard);
 
 /// The cell with its key on a stand, 1.4 m from the face and powered so that a flat meter at the

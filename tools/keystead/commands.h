@@ -48,7 +48,7 @@ int still_command(const StillArguments& arguments);
 
 struct PlateArguments {
     std::string out;
-    std::string kind = "heads"; ///< heads, patterns
+    std::string kind = "heads"; ///< heads, patterns, modifiers
     bool hard = false;          ///< heads: a small lamp instead of a soft box
     int samples = 0;            ///< 0: the plate's default
     std::string size;           ///< of one picture, WIDTHxHEIGHT; empty: the plate's default
