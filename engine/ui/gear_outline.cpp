@@ -38,6 +38,11 @@ std::vector<Vec3> face_points(const Light& light, const SupportPose& pose) {
     const Vec3 rim = pose.emitter_m + m.lip_m * pose.beam_direction;
     if (m.shape == ModifierShape::bare)
         add_rim(points, pose.emitter_m, pose.head_axes, 0.03, 0.03, m.shape);
+    else if (m.shape == ModifierShape::sphere)
+        // Its outline from above and from the side.
+        for (const Mat3& axes :
+             {pose.head_axes, Mat3(pose.head_axes[2], pose.head_axes[1], pose.head_axes[0])})
+            add_rim(points, pose.emitter_m, axes, 0.5 * m.width_m, 0.5 * m.width_m, m.shape);
     else
         add_rim(points, rim, pose.head_axes, 0.5 * m.width_m, 0.5 * m.height_m, m.shape);
     return points;
@@ -48,9 +53,11 @@ std::vector<Vec3> modifier_points(const Light& light, const SupportPose& pose) {
     std::vector<Vec3> points = face_points(light, pose);
     if (m.shape == ModifierShape::bare) return points;
     if (m.shape == ModifierShape::umbrella) {
-        // The cap bulges away from the rim's plane, against the beam.
+        // The cap bulges away from the rim's plane, against the beam; a shoot-through one with it.
+        const double way = m.umbrella == UmbrellaKind::shoot_through ? -1.0 : 1.0;
         for (int ring = 1; ring <= 4; ++ring) {
-            const double across = 1.0 - 0.25 * ring, back = m.depth_m * (1.0 - across * across);
+            const double across = 1.0 - 0.25 * ring,
+                         back = way * m.depth_m * (1.0 - across * across);
             add_rim(points, pose.emitter_m - back * pose.beam_direction, pose.head_axes,
                     0.5 * m.width_m * across, 0.5 * m.height_m * across, m.shape);
         }

@@ -30,36 +30,6 @@ void power_row(Flow& flow, const Light& light) {
                [&](double stops) { return set_number(path, -stops); });
 }
 
-void grid_row(Flow& flow, const Light& light) {
-    const auto& grids = catalogue().grids;
-    const std::string path = light_path(light.id, "modifier.grid");
-    const auto& grid = light.modifier.grid;
-    const std::string now = !grid                ? "none"
-                            : grid->from.empty() ? grid_words(*grid)
-                                                 : entry_name(grid->from);
-    const int picked = choice_row(flow, "grid", path, now, names_of(grids, "none"));
-    if (picked == 0 && grid) flow.out.perform(set_nothing(path));
-    if (picked > 0)
-        flow.out.perform(set_from(path, grids[static_cast<std::size_t>(picked) - 1].id));
-}
-
-void gel_rows(Flow& flow, const Light& light) {
-    const std::string path = light_path(light.id, "modifier.gel");
-    const auto& gel = light.modifier.gel;
-    static const std::vector<std::string> options{"none", "half warming", "full warming",
-                                                  "half cooling", "full cooling"};
-    // Mired shifts of the usual correction gels; transmission of the same (common practice).
-    static constexpr double shifts[] = {0.0, 81.0, 159.0, -68.0, -131.0},
-                            passes[] = {1.0, 0.73, 0.58, 0.52, 0.34};
-    const std::string now = gel ? number_text(gel->mired_shift, 0) + " mired" : "none";
-    const int picked = choice_row(flow, "gel", path, now, options);
-    if (picked == 0 && gel) flow.out.perform(set_nothing(path));
-    if (picked > 0)
-        flow.out.perform(SetValue{
-            path, nlohmann::json{{"mired_shift", shifts[picked]}, {"transmission", passes[picked]}}
-                      .dump()});
-}
-
 } // namespace
 
 void head_section(Flow& flow, const Light& light, OpenSections& open) {
@@ -95,47 +65,6 @@ void head_section(Flow& flow, const Light& light, OpenSections& open) {
                       light_path(light.id, "head.mass_kg"),
                       light.head.mass_kg,
                       {Dimension::mass, "kg", 0.02, 40, 1, {}},
-                      0.05,
-                      {}});
-    flow.skip(6);
-}
-
-void modifier_section(Flow& flow, const Light& light, OpenSections& open) {
-    if (!section(flow, "Modifier", modifier_words(light.modifier), open.modifier)) return;
-    const Modifier& m = light.modifier;
-    const auto& all = catalogue().modifiers;
-    const std::string now = m.from.empty() ? modifier_words(m) : entry_name(m.from);
-    const int picked =
-        choice_row(flow, "kind", light_path(light.id, "modifier"), now, names_of(all));
-    if (picked >= 0)
-        flow.out.perform(
-            set_from(light_path(light.id, "modifier"), all[static_cast<std::size_t>(picked)].id));
-    if (m.shape != ModifierShape::bare) {
-        number_row(flow, {"width",
-                          light_path(light.id, "modifier.width_m"),
-                          m.width_m,
-                          {Dimension::length, "m", 0.01, 4, 2, {}},
-                          0.01,
-                          {}});
-        number_row(flow, {"height",
-                          light_path(light.id, "modifier.height_m"),
-                          m.height_m,
-                          {Dimension::length, "m", 0.01, 4, 2, {}},
-                          0.01,
-                          {}});
-        number_row(flow, {"turn",
-                          light_path(light.id, "modifier.turn_deg"),
-                          m.turn_deg,
-                          {Dimension::angle, "°", -180, 180, 0, {}},
-                          0.5,
-                          {}});
-    }
-    grid_row(flow, light);
-    gel_rows(flow, light);
-    number_row(flow, {"mass",
-                      light_path(light.id, "modifier.mass_kg"),
-                      m.mass_kg,
-                      {Dimension::mass, "kg", 0, 20, 1, {}},
                       0.05,
                       {}});
     flow.skip(6);

@@ -1,6 +1,7 @@
 #include "engine/ui/words.h"
 
 #include "engine/ui/quantity.h"
+#include "sim/light/grid.h"
 #include "sim/set/catalogue.h"
 #include "sim/support/wording.h"
 
@@ -60,7 +61,7 @@ std::string entry_name(const std::string& id) {
 
 std::string grid_words(const Grid& grid) {
     // From the axis: where a cell's near wall covers its far mouth.
-    const double angle = degrees(std::atan2(grid.cell_width_m, grid.cell_depth_m));
+    const double angle = cutoff_half_angle_deg(cell_ratio(grid));
     return (grid.cell == GridCell::round ? "honeycomb, black beyond "
                                          : "egg-crate, black beyond ") +
            number_text(angle, 0) + "°";
@@ -101,7 +102,9 @@ std::string modifier_words(const Modifier& m) {
         words = "octa " + metres(m.width_m);
         break;
     case ModifierShape::umbrella:
-        words = "umbrella " + metres(m.width_m);
+        words =
+            (m.umbrella == UmbrellaKind::shoot_through ? "shoot-through umbrella " : "umbrella ") +
+            metres(m.width_m);
         break;
     case ModifierShape::rectangle: {
         const double longer = std::max(m.width_m, m.height_m),
@@ -111,6 +114,7 @@ std::string modifier_words(const Modifier& m) {
     }
     }
     if (m.grid) words += ", gridded";
+    if (m.barn_doors) words += ", barn doors";
     return words;
 }
 
