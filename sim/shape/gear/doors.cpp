@@ -30,15 +30,10 @@ Mesh flap_mesh(const Flap& flap, const Emitter& emitter, double length_m) {
     const double tip = flap.half_width_m + emission::door_flare * length_m;
     // x along the hinge, y out along the flap, z through it.
     const build::Frame frame{hinge, Mat3(glm::cross(run, outside), run, outside)};
-    const double clip = 0.12 * tip; // corners are cut
-    return build::extruded(frame,
-                           {{-flap.half_width_m, 0.0},
-                            {flap.half_width_m, 0.0},
-                            {tip, length_m - clip},
-                            {tip - clip, length_m},
-                            {clip - tip, length_m},
-                            {-tip, length_m - clip}},
-                           sheet_m);
+    return build::extruded(
+        frame,
+        {{-flap.half_width_m, 0.0}, {flap.half_width_m, 0.0}, {tip, length_m}, {-tip, length_m}},
+        sheet_m);
 }
 
 } // namespace
