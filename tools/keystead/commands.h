@@ -27,11 +27,23 @@ struct MeterArguments {
     std::string set;
     std::string at; ///< only this point; empty: all
     bool json = false;
-    std::string measured; ///< list of readings to take in, "-" for stdin; empty: none
-    std::string into;     ///< set file to write with those readings; empty: none
+    std::string measured;   ///< list of readings to take in, "-" for stdin; empty: none
+    std::string into;       ///< set file to write with those readings; empty: none
+    bool calibrate = false; ///< with `into`: each light read is calibrated by its correction
 };
 /// What a hand meter reads in the set.
 int meter_command(const MeterArguments& arguments);
+
+struct FalloffArguments {
+    std::string set;
+    std::string light;
+    double from_m = 1.0, to_m = 3.0;
+    std::string read;  ///< a reading to calibrate the head by, first; empty: as the set has it
+    double at_m = 1.5; ///< where it was read
+    bool json = false;
+};
+/// A light's f-numbers over distance, beside the inverse-square rule.
+int falloff_command(const FalloffArguments& arguments);
 
 struct StillArguments {
     std::string set;

@@ -12,8 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open",  "review",      "meter", "still",
-                                   "plate", "photometric", "import"};
+constexpr std::array command_names{"open",  "review", "meter",       "falloff",
+                                   "still", "plate",  "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -56,7 +56,28 @@ void describe_meter(CLI::App& app, MeterArguments& meter) {
     CLI::Option* measured = app.add_option(
         "--measured", meter.measured,
         "list of real readings, one a line, such as: key f/8 + 3/10 at chin (-: from stdin)");
-    app.add_option("--into", meter.into, "set file to write with those readings")->needs(measured);
+    CLI::Option* into =
+        app.add_option("--into", meter.into, "set file to write with those readings")
+            ->needs(measured);
+    app.add_flag("--calibrate", meter.calibrate,
+                 "with --into: also calibrate each light that was read by its correction")
+        ->needs(into);
+}
+
+void describe_falloff(CLI::App& app, FalloffArguments& falloff) {
+    constexpr double nearest_m = 0.05, farthest_m = 100.0;
+    app.add_option("SET", falloff.set, "set file (*.json)")->required();
+    app.add_option("--light", falloff.light, "the light's id")->required();
+    app.add_option("--from", falloff.from_m, "nearest distance, m")
+        ->check(CLI::Range(nearest_m, farthest_m));
+    app.add_option("--to", falloff.to_m, "farthest distance, m")
+        ->check(CLI::Range(nearest_m, farthest_m));
+    CLI::Option* read = app.add_option("--read", falloff.read,
+                                       "a meter's reading to calibrate the head by, e.g. \"f/8\"");
+    app.add_option("--at", falloff.at_m, "how far from the face it was read, m (1.5)")
+        ->check(CLI::Range(nearest_m, farthest_m))
+        ->needs(read);
+    app.add_flag("--json", falloff.json, "one JSON object instead of a table");
 }
 
 void describe_still(CLI::App& app, StillArguments& still) {
@@ -125,10 +146,13 @@ int main(int count, char** words) {
     OpenArguments open;
     ReviewArguments review;
     MeterArguments meter;
+    FalloffArguments falloff;
     StillArguments still;
     CLI::App* open_app = app.add_subcommand("open", "show a set in the window");
     CLI::App* review_app = app.add_subcommand("review", "print every verdict on a set");
     CLI::App* meter_app = app.add_subcommand("meter", "say what a hand meter reads of each light");
+    CLI::App* falloff_app =
+        app.add_subcommand("falloff", "say what a light reads over distance, beside the rule");
     CLI::App* still_app = app.add_subcommand("still", "write a converged picture");
     PhotometricArguments photometric;
     CLI::App* photometric_app =
@@ -145,6 +169,7 @@ int main(int count, char** words) {
     describe_open(*open_app, open);
     describe_review(*review_app, review);
     describe_meter(*meter_app, meter);
+    describe_falloff(*falloff_app, falloff);
     describe_still(*still_app, still);
 
     try {
@@ -155,6 +180,7 @@ int main(int count, char** words) {
     if (*open_app) return open_command(open);
     if (*review_app) return review_command(review);
     if (*meter_app) return meter_command(meter);
+    if (*falloff_app) return falloff_command(falloff);
     if (*plate_app) return plate_command(plate);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);

@@ -1,3 +1,4 @@
+#include "sim/meter/falloff_table.h"
 #include "sim/meter/reading_list.h"
 #include "sim/review/report_meter.h"
 #include "sim/set/set_io.h"
@@ -72,6 +73,15 @@ std::string json_of(const Review& review) {
     return print_json(json);
 }
 
+/// The set whose lights give what was measured of them.
+Set calibrated(Set set, const MeasuredTable& measured) {
+    for (const LightCorrection& correction : measured.corrections) {
+        Light& light = set.lights[*light_index(set, correction.light)];
+        light.head.calibration = calibration_changed_by(set, light, correction.stops);
+    }
+    return set;
+}
+
 } // namespace
 
 int meter_command(const MeterArguments& arguments) {
@@ -81,6 +91,7 @@ int meter_command(const MeterArguments& arguments) {
     const std::shared_ptr<const Studio> studio = studio_or_complain(*set, arguments.set);
     if (studio == nullptr) return exit_code::input;
     Review review = review_set(*studio, {.margins = false});
+    if (arguments.calibrate) set = calibrated(*set, review.measured);
     if (!arguments.at.empty() && !keep_point(review, arguments.at)) return exit_code::input;
     const std::string text = arguments.json ? json_of(review) : text_of(review);
     std::fwrite(text.data(), 1, text.size(), stdout);
