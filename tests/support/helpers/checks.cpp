@@ -80,6 +80,14 @@ const Row& row(int id) {
     return found->second;
 }
 
+void record(const Row& row, double value) {
+    const char* file = std::getenv("KEYSTEAD_CHECK_LOG");
+    if (file == nullptr) return;
+    std::ofstream log(file, std::ios::app);
+    log.precision(12);
+    log << row.id << '\t' << value << '\t' << row.expected << '\t' << row.tolerance << '\n';
+}
+
 std::vector<Row> all_rows() {
     std::vector<Row> rows;
     for (const auto& [id, row] : rows_by_id()) rows.push_back(row);

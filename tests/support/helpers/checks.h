@@ -18,6 +18,10 @@ struct Row {
 /// The row with that id; the test fails if the file lacks it.
 const Row& row(int id);
 
+/// Appends what was compared to the file that KEYSTEAD_CHECK_LOG names, for tools/checks; nothing
+/// without it. One line a comparison: id, value, expected, tolerance, parted by tabs.
+void record(const Row& row, double value);
+
 /// The whole file, in the order of ids.
 std::vector<Row> all_rows();
 
@@ -28,6 +32,7 @@ std::vector<Row> all_rows();
     do {                                                                                           \
         const checks::Row& row_ = checks::row(row_id);                                             \
         const double value_ = (value);                                                             \
+        checks::record(row_, value_);                                                              \
         INFO("row " << row_.id << ": " << row_.inputs << " [" << row_.unit                         \
                     << "], source: " << row_.source << "; got " << value_ << ", expected "         \
                     << row_.expected << " within " << row_.tolerance);                             \
