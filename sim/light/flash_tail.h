@@ -15,6 +15,10 @@ double flash_share_by(double time_s, double t05_s);
 /// Time above a tenth of the peak.
 double t01_of_t05_s(double t05_s);
 
+/// Travel of one curtain. A shutter that syncs at a time has its whole frame open within it, so a
+/// shorter sync time counts as the travel.
+double curtain_travel_s(const Camera& camera);
+
 /// How long after the flash a row of the frame stays open, when the flash fires as the first
 /// curtain arrives. `row` 0: uncovered first, 1: last. Negative: closed before it.
 double open_after_flash_s(const Camera& camera, double row);

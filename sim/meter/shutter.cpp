@@ -46,7 +46,8 @@ std::string dark_edge_of(const Camera& camera) {
 
 std::vector<TailLoss> tails_of(const Set& set) {
     // Where a band is dark already, the row beside it counts.
-    const double first_open = sync_dark_fraction(set.camera.shutter_s, set.camera.curtain_s);
+    const double first_open =
+        sync_dark_fraction(set.camera.shutter_s, curtain_travel_s(set.camera));
     std::vector<TailLoss> tails;
     for (const Light& light : set.lights) {
         if (!light.on || light.head.kind != HeadKind::flash) continue;
@@ -89,7 +90,7 @@ ShutterReading read_shutter(const Set& set, const PointReading& face) {
     const double modelling = modelling_lx_s(set, face);
     reading.room_light = leak_of(room_light_lx_s(set), face.flash_lx_s);
     reading.modelling = leak_of(modelling, face.flash_lx_s);
-    reading.dark_share = sync_dark_fraction(camera.shutter_s, camera.curtain_s);
+    reading.dark_share = sync_dark_fraction(camera.shutter_s, curtain_travel_s(camera));
     if (reading.dark_share > 0.0) reading.dark_edge = dark_edge_of(camera);
     reading.beyond_sync = camera.shutter_s < camera.sync_s * (1.0 - 1e-9);
     reading.tails = tails_of(set);

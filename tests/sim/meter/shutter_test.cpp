@@ -64,6 +64,9 @@ TEST_CASE("Curtains of 4 ms darken 22 % of the frame at 1/320 and half of it at 
     set.camera.shutter_s = 1.0 / 200;
     CHECK(read_shutter(set, flash_face(8)).dark_share == 0.0);
     CHECK_FALSE(read_shutter(set, flash_face(8)).beyond_sync);
+    // A shutter that syncs at 1/500 has no band there, whatever its curtains are said to do.
+    set.camera.sync_s = set.camera.shutter_s = 1.0 / 500;
+    CHECK(read_shutter(set, flash_face(8)).dark_share == 0.0);
 }
 
 TEST_CASE("Half of a flash is out by t0.5, nine tenths by t0.1, about three times as long",
