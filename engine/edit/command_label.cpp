@@ -41,7 +41,7 @@ std::string words_of(const std::string& field) {
 /// "bags" with its number is "bag 1"; other parents are said as they are.
 std::string parent_words(const PathStep& step) {
     if (step.brackets.empty()) return words_of(step.field);
-    std::string word = step.field;
+    std::string word = words_of(step.field);
     if (word.ends_with('s')) word.pop_back();
     const std::string& key = step.brackets.back();
     const bool number = key.find_first_not_of("0123456789") == std::string::npos && !key.empty();

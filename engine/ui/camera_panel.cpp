@@ -1,6 +1,8 @@
+#include "engine/ui/meter_section.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
 #include "engine/ui/words.h"
+#include "sim/meter/shutter.h"
 
 #include <cmath>
 
@@ -8,15 +10,10 @@ namespace keystead::ui {
 
 namespace {
 
-/// "1/125 s" for short times, "0.50 s" for long ones.
-std::string shutter_words(double seconds) {
-    if (seconds < 0.3) return "1/" + number_text(std::round(1.0 / seconds), 0) + " s";
-    return number_text(seconds, 1) + " s";
-}
-
 const std::vector<double>& shutters() {
-    static const std::vector<double> times{1.0 / 15,  1.0 / 30,  1.0 / 60,  1.0 / 80, 1.0 / 100,
-                                           1.0 / 125, 1.0 / 160, 1.0 / 200, 1.0 / 250};
+    static const std::vector<double> times{1.0 / 15,  1.0 / 30,  1.0 / 60,  1.0 / 80,
+                                           1.0 / 100, 1.0 / 125, 1.0 / 160, 1.0 / 200,
+                                           1.0 / 250, 1.0 / 320, 1.0 / 500};
     return times;
 }
 
@@ -46,6 +43,11 @@ void exposure_rows(Flow& flow, const Camera& camera, const Review* review) {
     if (picked >= 0)
         flow.out.perform(SetValue{"camera.shutter_s",
                                   std::to_string(shutters()[static_cast<std::size_t>(picked)])});
+    const int sync = choice_row(flow, "flash sync up to", "camera.sync_s",
+                                shutter_words(camera.sync_s), options);
+    if (sync >= 0)
+        flow.out.perform(
+            SetValue{"camera.sync_s", std::to_string(shutters()[static_cast<std::size_t>(sync)])});
     const bool upright = camera.orientation == Orientation::upright;
     if (toggle_row(flow, "frame", "camera.orientation", true, upright ? "upright" : "landscape",
                    ""))
@@ -106,6 +108,8 @@ void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
                     ", ISO " + number_text(camera.iso, 0) + ", " + shutter_words(camera.shutter_s));
     if (section(flow, "Lens and exposure", {}, open.optics))
         exposure_rows(flow, camera, shown.review);
+    meter_section(flow, shown, open);
+    spot_section(flow, shown, open);
     if (section(flow, "Picture", shown.shown_as == ShownAs::stops ? "stops" : "", open.look))
         look_rows(flow, shown);
     if (section(flow, "Place",

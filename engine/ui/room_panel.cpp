@@ -45,6 +45,18 @@ void room_panel(Flow& flow, const Shown& shown, OpenSections& open) {
         row("ceiling", "room.ceiling_m", r.ceiling_m, 1.8, 20);
         row("left of the subject", "room.left_of_subject_m", r.left_of_subject_m, 0.2, 59);
         row("behind the subject", "room.behind_subject_m", r.behind_subject_m, 0.2, 59);
+        number_row(flow, {"room light on the face",
+                          "room.ambient_lx",
+                          r.ambient_lx,
+                          {Dimension::plain, "", 0, 100000, 0, {}},
+                          2.0,
+                          {}});
+        number_row(flow, {"its colour",
+                          "room.ambient_k",
+                          r.ambient_k,
+                          {Dimension::temperature, "K", 1500, 20000, 0, {}},
+                          25.0,
+                          {}});
         grey_row(flow, "walls reflect", "room.walls", r.walls);
         grey_row(flow, "floor reflects", "room.floor", r.floor);
         flow.skip(6);

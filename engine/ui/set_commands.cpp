@@ -1,5 +1,7 @@
 #include "engine/ui/set_commands.h"
 
+#include "sim/meter/falloff_table.h"
+#include "sim/set/set_json.h"
 #include "sim/studio/file_paths.h"
 
 #include <algorithm>
@@ -47,6 +49,10 @@ std::string panel_path(const std::string& id, const std::string& rest) {
 
 std::string prop_path(const std::string& id, const std::string& rest) {
     return "props[" + id + "]." + rest;
+}
+
+std::string meter_path(const std::string& id, const std::string& rest) {
+    return "meter_points[" + id + "]." + rest;
 }
 
 Command set_number(std::string path, double value) {
@@ -101,6 +107,31 @@ Command set_counterweight(const std::string& light, const Counterweight& counter
     json["mass_kg"] = tidy(counterweight.mass_kg);
     json["place_m"] = tidy(counterweight.place_m);
     return SetValue{light_path(light, "support.arm.counterweight"), json.dump()};
+}
+
+Command set_meter_points(const std::string& label, const std::vector<MeterPoint>& points) {
+    Set holder;
+    holder.meter_points = points;
+    return together(label, {SetValue{"meter_points", set_to_json(holder)["meter_points"].dump()}});
+}
+
+Command set_measured(const std::string& label, const std::vector<MeasuredReading>& readings) {
+    Set holder;
+    holder.measured = readings;
+    return together(label, {SetValue{"measured", set_to_json(holder)["measured"].dump()}});
+}
+
+Command calibrate_heads(const Set& set, const MeasuredTable& measured) {
+    std::vector<Command> commands;
+    for (const LightCorrection& correction : measured.corrections) {
+        const std::optional<std::size_t> index = light_index(set, correction.light);
+        if (!index) continue;
+        Light light = set.lights[*index];
+        light.head.calibration = calibration_changed_by(set, light, correction.stops);
+        commands.emplace_back(SetValue{light_path(light.id, "head.calibration"),
+                                       light_to_json(light)["head"]["calibration"].dump()});
+    }
+    return together("calibrate by measured readings", std::move(commands));
 }
 
 Command change_support(const Light& light, const CatalogueEntry<Support>& entry) {

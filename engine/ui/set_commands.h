@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/edit/command.h"
+#include "sim/meter/measured.h"
 #include "sim/set/catalogue.h"
 
 #include <filesystem>
@@ -14,6 +15,7 @@ namespace keystead::ui {
 std::string light_path(const std::string& id, const std::string& rest);
 std::string panel_path(const std::string& id, const std::string& rest);
 std::string prop_path(const std::string& id, const std::string& rest);
+std::string meter_path(const std::string& id, const std::string& rest);
 
 Command set_number(std::string path, double value);
 Command set_flag(std::string path, bool value);
@@ -32,6 +34,12 @@ Command together(std::string label, std::vector<Command> commands);
 std::string bag_text(const Bag& bag);
 Command set_bags(const std::string& light, const std::vector<Bag>& bags);
 Command set_counterweight(const std::string& light, const Counterweight& counterweight);
+
+/// Replaces the whole list of meter points, or of measured readings.
+Command set_meter_points(const std::string& label, const std::vector<MeterPoint>& points);
+Command set_measured(const std::string& label, const std::vector<MeasuredReading>& readings);
+/// Calibrates each head whose light was measured, so that it gives what the meter read.
+Command calibrate_heads(const Set& set, const MeasuredTable& measured);
 
 /// Puts another support from the catalogue under a light at the same place, keeping height, arm
 /// posture and bags where the new one allows them.

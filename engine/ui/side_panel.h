@@ -7,7 +7,16 @@
 #include "sim/review/review.h"
 #include "sim/studio/own_points.h"
 
+#include <string>
+
 namespace keystead::ui {
+
+/// What the meter's section has in hand: no part of the document.
+struct MeterDesk {
+    std::string point = "face"; ///< the meter point that is shown
+    bool without = false;       ///< all without each light, instead of each alone
+    std::string pasted;         ///< a list of readings not taken in yet
+};
 
 /// Which sections are open; one switch each, for all lights alike.
 struct OpenSections {
@@ -16,7 +25,9 @@ struct OpenSections {
     bool pose = true, looks = true, worn = false, optics = true, look = true, place = true;
     bool room = true, background = true;
     bool own = false, props = false;
+    bool meter = true, spots = false;
     bool tall_panel_seen = false;
+    MeterDesk meter_desk;
 };
 
 /// All a panel may look at.

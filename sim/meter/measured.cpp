@@ -85,7 +85,7 @@ double correction_stops(const MeasuredTable& table, const std::string& light) {
     return 0.0;
 }
 
-Shown corrected_together(const Set& set, const PointReading& point, const MeasuredTable& table) {
+Dial corrected_together(const Set& set, const PointReading& point, const MeasuredTable& table) {
     double total = point.facing ? room_light_lx_s(set) : 0.0;
     for (const LightAtPoint& light : point.lights) {
         const double alone =

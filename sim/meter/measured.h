@@ -35,6 +35,6 @@ MeasuredTable compare_measured(const Studio& studio);
 double correction_stops(const MeasuredTable& table, const std::string& light);
 
 /// A point's reading of all lights together, each corrected.
-Shown corrected_together(const Set& set, const PointReading& point, const MeasuredTable& table);
+Dial corrected_together(const Set& set, const PointReading& point, const MeasuredTable& table);
 
 } // namespace keystead

@@ -9,7 +9,7 @@ namespace keystead {
 
 namespace {
 
-Shown shown(const Set& set, Receptor receptor, double exposure_lx_s) {
+Dial dial_of(const Set& set, Receptor receptor, double exposure_lx_s) {
     if (exposure_lx_s <= 0.0) return {};
     const double f_number = f_number_on(set, receptor, exposure_lx_s);
     return {f_number, meter_notation(f_number)};
@@ -31,10 +31,10 @@ LightAtPoint read_light(const Studio& studio, std::size_t index, Receptor recept
     LightAtPoint light;
     light.light = set.lights[index].id;
     light.colour_k = light_colour_k(set.lights[index]);
-    light.alone = shown(set, receptor, exposure_lx_s);
+    light.alone = dial_of(set, receptor, exposure_lx_s);
     // A total less one of its terms may miss zero by a rounding error.
     const double rest = total_lx_s - exposure_lx_s;
-    light.without = shown(set, receptor, rest > 1e-12 * total_lx_s ? rest : 0.0);
+    light.without = dial_of(set, receptor, rest > 1e-12 * total_lx_s ? rest : 0.0);
     if (total_lx_s > 0.0) light.share = exposure_lx_s / total_lx_s;
     if (!set.lights[index].on)
         light.alone.reading = "off";
@@ -62,7 +62,7 @@ void add_totals(PointReading& point, const Studio& studio, Receptor receptor,
     }
     for (std::size_t i = 0; i < exposures.size(); ++i)
         point.lights.push_back(read_light(studio, i, receptor, exposures[i], total));
-    point.together = shown(set, receptor, total);
+    point.together = dial_of(set, receptor, total);
     if (total > 0.0) point.room_light_share = room / total;
     point.colour_k = mixed_colour_k(colours);
 }

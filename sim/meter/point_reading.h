@@ -14,7 +14,7 @@
 namespace keystead {
 
 /// A reading in f-numbers, and how a meter writes it. Empty and "none" without light.
-struct Shown {
+struct Dial {
     std::optional<double> f_number;
     std::string reading = "none";
 };
@@ -23,9 +23,9 @@ struct LightAtPoint {
     std::string light;                    ///< id
     std::optional<double> exposure_lx_s;  ///< flash
     std::optional<double> illuminance_lx; ///< continuous
-    Shown alone;
+    Dial alone;
     double share = 0.0; ///< of all light at the point, 0..1
-    Shown without;      ///< everything else together
+    Dial without;       ///< everything else together
     double colour_k = 0.0;
 };
 
@@ -36,8 +36,8 @@ struct PointReading {
     double flash_lx_s = 0.0;    ///< all flash together
     double continuous_lx = 0.0; ///< all continuous light together, with room light
     double room_light_share = 0.0;
-    Shown together;
-    std::optional<Shown> corrected; ///< together, by what was measured; see measured.h
+    Dial together;
+    std::optional<Dial> corrected;  ///< together, by what was measured; see measured.h
     std::optional<double> colour_k; ///< of the mixture
 };
 

@@ -49,7 +49,7 @@ SpotReading read_spot(const Bench& bench, const std::string& place, const Vec3& 
     if (spot.luminance_cd_s_m2 <= 0.0) return spot;
     const double f_number =
         f_number_of_luminance(spot.luminance_cd_s_m2, 1.0, set.camera.iso, set.meter.reflected_k);
-    spot.shown = {f_number, meter_notation(f_number)};
+    spot.dial = {f_number, meter_notation(f_number)};
     spot.stops_from_camera = stops_between_f_numbers(bench.camera_f_number, f_number);
     return spot;
 }

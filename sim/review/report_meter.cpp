@@ -102,8 +102,8 @@ std::string tails_text(const ShutterReading& shutter) {
 Json json_of(const SpotReading& spot) {
     return {{"place", spot.place},
             {"luminance_cd_s_m2", tidy(spot.luminance_cd_s_m2)},
-            {"f_number", tidy(spot.shown.f_number)},
-            {"reading", spot.note.empty() ? Json(spot.shown.reading) : Json(nullptr)},
+            {"f_number", tidy(spot.dial.f_number)},
+            {"reading", spot.note.empty() ? Json(spot.dial.reading) : Json(nullptr)},
             {"stops_from_camera", tidy(spot.stops_from_camera)},
             {"note", text_or_null(spot.note)}};
 }
@@ -250,8 +250,8 @@ std::string spots_text(const std::vector<SpotReading>& spots) {
     std::string text = "Spot meter from the camera\n";
     for (const SpotReading& spot : spots) {
         text += "  " + padded(spot.place, 22);
-        text += spot.shown.f_number && spot.note.empty()
-                    ? padded(spot.shown.reading, 14) +
+        text += spot.dial.f_number && spot.note.empty()
+                    ? padded(spot.dial.reading, 14) +
                           say::signed_number(*spot.stops_from_camera, 1) +
                           " stops from the camera's setting\n"
                     : (spot.note.empty() ? "no light" : spot.note) + "\n";

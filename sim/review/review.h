@@ -97,7 +97,7 @@ struct BackgroundReview {
 struct SpotReading {
     std::string place;              ///< face, lit side; face, shadow side; background; …
     double luminance_cd_s_m2 = 0.0; ///< flash, and continuous light over the shutter time
-    Shown shown;
+    Dial dial;
     std::optional<double> stops_from_camera;
     std::string note; ///< why there is nothing to read; else empty
 };

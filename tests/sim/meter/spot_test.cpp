@@ -37,17 +37,17 @@ TEST_CASE("A spot reading of an 18 % card is 0.2 stop above a flat incident one"
     // Row 13: pi K / C = 0.15708 with K = 12.5 and C = 250 is the reflectance where both agree.
     const Review review = quick_review(lit_paper(0.18));
     const SpotReading& paper = spot(review, "background");
-    REQUIRE(paper.shown.f_number);
+    REQUIRE(paper.dial.f_number);
     const double stops =
-        stops_between_f_numbers(*review.meter.at(1).together.f_number, *paper.shown.f_number);
+        stops_between_f_numbers(*review.meter.at(1).together.f_number, *paper.dial.f_number);
     CHECK(stops == Approx(std::log2(0.18 / checks::row(13).expected)).margin(0.06));
 }
 
 TEST_CASE("A larger K is a smaller f-number for the same luminance", "[meter]") {
     Set set = lit_paper(0.18);
-    const double usual = *spot(quick_review(set), "background").shown.f_number;
+    const double usual = *spot(quick_review(set), "background").dial.f_number;
     set.meter.reflected_k = 14.0;
-    const double other = *spot(quick_review(set), "background").shown.f_number;
+    const double other = *spot(quick_review(set), "background").dial.f_number;
     // ISO 2720: N² = L t S / K.
     CHECK(stops_between_f_numbers(usual, other) == Approx(-std::log2(14.0 / 12.5)).margin(1e-9));
 }
