@@ -29,7 +29,8 @@ struct MeasuredTable {
     std::vector<LightCorrection> corrections; ///< in the order of lights; only those read
 };
 
-MeasuredTable compare_measured(const Studio& studio);
+/// Light off panels is counted where they are given lit: a real meter sees it.
+MeasuredTable compare_measured(const Studio& studio, const LitPanels& panels = {});
 
 /// The correction of a light; 0 for one that was not read.
 double correction_stops(const MeasuredTable& table, const std::string& light);

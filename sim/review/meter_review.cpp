@@ -122,7 +122,7 @@ void review_meter(const Bench& bench, Review& review) {
     review.meter = read_points(studio, bench.panels);
     review.shutter = read_shutter(studio.set, review.meter.front());
     review.spots = review_spots(bench);
-    review.measured = compare_measured(studio);
+    review.measured = compare_measured(studio, bench.panels);
     if (review.measured.corrections.empty()) return;
     for (PointReading& point : review.meter)
         if (point.together.f_number)
