@@ -94,9 +94,12 @@ Set sitter_set(const Sitter& sitter, HairStyle style) {
 }
 
 /// A level camera, so that verticals stay upright; the lens follows from what the picture takes in.
+/// All sitters are drawn to one scale; the camera stands higher where hair would be cut off.
 void frame_head(Camera& camera, const Landmarks& marks, double picture_height_m) {
     constexpr double distance_m = 2.3, picture_mm = 30.0; // 4:5 of a 36 by 24 mm frame held upright
-    const double height_m = marks.menton.y + 0.063;
+    constexpr double over_hair_m = 0.018;
+    const double height_m =
+        std::max(marks.menton.y + 0.063, marks.hair_top.y + over_hair_m - 0.5 * picture_height_m);
     camera.position_m = Vec3(0.0, height_m, distance_m);
     camera.aim_m = Vec3(0.0, height_m, 0.0);
     camera.focal_length_mm = picture_mm * distance_m / picture_height_m;

@@ -6,7 +6,6 @@
 #include "sim/shape/part_list.h"
 #include "sim/shape/prop.h"
 #include "sim/studio/own_subject.h"
-#include "sim/subject/wisps.h"
 
 #include <algorithm>
 #include <array>
@@ -164,17 +163,8 @@ Material skin_material(const Subject& subject) {
     return skin;
 }
 
-/// Single strands of the posed hair; the previous ones while the subject stays.
-std::shared_ptr<const Mesh> wisps_for(const Studio& studio, const Studio* previous) {
-    if (previous != nullptr && previous->subject == studio.subject)
-        for (const ScenePart& part : previous->scene.parts)
-            if (part.owner == "subject" && part.part == "wisps") return part.mesh;
-    return std::make_shared<const Mesh>(wisps_of(*studio.subject, studio.set.subject.hair_style));
-}
-
-Parts subject_parts(const Studio& studio, const Studio* previous) {
+Parts subject_parts(const Studio& studio) {
     const PosedSubject& posed = *studio.subject;
-    const std::shared_ptr<const Mesh> wisps = wisps_for(studio, previous);
     const Subject& subject = studio.set.subject;
     struct Piece {
         const char* part;
@@ -188,7 +178,7 @@ Parts subject_parts(const Studio& studio, const Studio* previous) {
     const std::array<Piece, 7> pieces{
         {{"skin", posed.skin, skin_material(subject)},
          {"hair", posed.hair, materials::painted(subject.hair, 0.45F, Finish::hair)},
-         {"wisps", wisps, materials::painted(subject.hair, 0.45F, Finish::hair)},
+         {"wisps", posed.strands, materials::painted(subject.hair, 0.45F, Finish::hair)},
          {"clothing", posed.clothing,
           materials::painted(subject.clothing,
                              subject.clothing_finish == ClothFinish::satin ? 0.52F : 0.80F,
@@ -205,7 +195,7 @@ Parts subject_parts(const Studio& studio, const Studio* previous) {
         part.mesh = piece.mesh;
         const bool worn = piece.mesh == posed.hat || piece.mesh == posed.frame;
         part.material = subject.grey_card && !worn ? materials::grey_card() : piece.material;
-        part.casts = piece.mesh != wisps;
+        part.casts = piece.mesh != posed.strands;
         part.mask = part.casts ? ray_mask::subject : 0U;
         part.key = ContentKey().add(studio.subject_key).add(piece.part).value();
         parts.push_back(std::move(part));
@@ -280,7 +270,7 @@ void make_scene(Studio& studio, const Studio* previous, const StoredMeshes& kept
     const Set& set = studio.set;
     add_parts(studio.scene, room_parts(set.room), previous);
     add_parts(studio.scene, background_parts(set.background), previous);
-    add_parts(studio.scene, subject_parts(studio, previous), nullptr);
+    add_parts(studio.scene, subject_parts(studio), nullptr);
     add_parts(studio.scene, seat_parts(set.subject), previous);
     for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
     add_props(studio, previous, kept);

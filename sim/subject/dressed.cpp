@@ -1,5 +1,6 @@
 // Hat and glasses put on a finished form.
 #include "sim/shape/content_key.h"
+#include "sim/subject/wisps.h"
 #include "sim/subject/worn.h"
 
 namespace keystead {
@@ -42,7 +43,10 @@ SubjectForm dressed(const SubjectForm& form, const Subject& subject) {
     Mesh caster = *out.caster;
     // Glasses are fitted to the face, the hat to the head: neither needs the other.
     if (subject.glasses) put_on_glasses(out, caster, *subject.glasses);
-    if (subject.hat) put_on_hat(out, caster, *subject.hat);
+    if (subject.hat) {
+        put_on_hat(out, caster, *subject.hat);
+        out.strands = shared(wisps_of(out, subject.hair_style));
+    }
     out.caster = shared(std::move(caster));
     return out;
 }

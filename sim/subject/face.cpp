@@ -152,7 +152,7 @@ double folds_at(const Shape& s, const Vec3& q) {
     // The nose root's saddle, so that its deepest point lies where sellion should.
     out -= 1.3 * bump(q.x, 8.0) * bump(q.y - 19.5, 7.0);
     // The hollow between lower lip and chin.
-    out -= 1.9 * bump(q.x, 17.0) * bump(q.y + 71.5, 5.2);
+    out -= 1.5 * bump(q.x, 18.0) * bump(q.y + 71.5, 5.6);
     // Fat over the cheek, below its bone.
     const Vec3 cheek = (q - Vec3(49.0 * s.face_breadth, -37.0, 54.0)) / Vec3(14.0, 17.0, 22.0);
     out += s.cheek_fullness * std::exp(-0.5 * glm::dot(cheek, cheek));

@@ -56,7 +56,10 @@ double above_hairline(const Vec3& q) {
 }
 
 double HairField::thickness(const Vec3& q, double base) const {
-    const double above = above_hairline(q);
+    double above = above_hairline(q);
+    // From its parting, hair that hangs is swept over the corners of the forehead.
+    if (style_ == HairStyle::bob || style_ == HairStyle::long_hair)
+        above += 17.0 * bump(degrees(std::atan2(q.x, q.z)) - 52.0, 9.0);
     if (above < -12.0 || base > 60.0) return -6.0;
     const double top = smooth_step(20.0, 105.0, q.y);
     const double front = smooth_step(20.0, 80.0, q.z);
@@ -97,7 +100,8 @@ double HairField::curtain(const Vec3& q) const {
     d = smooth_max(d, -inner, 6.0);
     // Cut a little longer toward the face, and not along a line.
     const double locks = value_noise({q.x / 15.0, 3.0, q.z / 15.0});
-    d = smooth_max(d, -q.y - 84.0 - 0.10 * q.z + 4.0 * locks, 6.0);
+    const double broad = value_noise({q.x / 47.0, 8.0, q.z / 47.0});
+    d = smooth_max(d, -q.y - 84.0 - 0.14 * q.z + 4.5 * locks + 4.0 * broad, 6.0);
     d = smooth_max(d, q.y - 60.0, 30.0);
     return smooth_max(d, q.z - 40.0 + 0.12 * q.y + 3.0 * value_noise({1.0, q.y / 34.0, 7.0}), 12.0);
 }

@@ -92,12 +92,12 @@ void paint_brow(Coat& coat, const Shape& s, const Vec3& q) {
     const double arch = 35.5 + (6.0 + 0.6 * lift) * std::sin(std::clamp(t, 0.0, 1.0) * 2.4) -
                         3.0 * t * t + 0.5 * lift * t;
     const double half =
-        s.brow_width * mix(4.0, 1.5, smooth_step(0.30, 1.10, t)) * smooth_step(-0.15, 0.12, t);
+        s.brow_width * mix(4.0, 2.2, smooth_step(0.30, 1.05, t)) * smooth_step(-0.15, 0.12, t);
     const double across = (q.y - arch) / std::max(half, 0.5);
     const double strokes = 0.94 + 0.12 * value_noise({x / 2.3 + q.y / 4.0, q.y / 8.0, 1.0});
     const double body =
         across > 0.0 ? smooth_step(1.35, 0.25, across) : smooth_step(-1.25, -0.55, across);
-    const double weight = body * smooth_step(1.15, 0.85, t) * smooth_step(-0.05, 0.14, t);
+    const double weight = body * smooth_step(1.08, 0.72, t) * smooth_step(-0.05, 0.14, t);
     toward(coat.colour, {0.075, 0.044, 0.028}, 0.88 * weight * std::min(strokes, 1.0));
     coat.roughness = mix(coat.roughness, 0.60, weight);
 }

@@ -178,11 +178,15 @@ PosedSubject pose_subject(const SubjectForm& form, const Subject& subject, const
     eyes = posed(turned_eyes(std::move(eyes), form, turns), form, pose, Follow::head);
     apply_oil(skin, subject.skin_oil);
     apply_finish(cloth, subject.clothing_finish);
+    Mesh strands;
+    if (form.strands != nullptr) strands = posed(*form.strands, form, pose, hair_too);
+    tint(strands, subject.hair.rgb, sculpt::base_hair);
     if (subject.grey_card)
-        for (Mesh* mesh : {&skin, &hair, &cloth, &eyes}) make_grey_card(*mesh);
+        for (Mesh* mesh : {&skin, &hair, &strands, &cloth, &eyes}) make_grey_card(*mesh);
     PosedSubject out;
     out.skin = std::make_shared<const Mesh>(std::move(skin));
     out.hair = std::make_shared<const Mesh>(std::move(hair));
+    if (form.strands != nullptr) out.strands = std::make_shared<const Mesh>(std::move(strands));
     out.clothing = std::make_shared<const Mesh>(std::move(cloth));
     out.eyes = std::make_shared<const Mesh>(std::move(eyes));
     out.caster =

@@ -6,6 +6,7 @@
 #include "sim/subject/head.h"
 #include "sim/subject/landmarks.h"
 #include "sim/subject/solve.h"
+#include "sim/subject/wisps.h"
 
 #include <tbb/parallel_invoke.h>
 
@@ -64,6 +65,7 @@ SubjectForm build_subject(const Subject& subject) {
     form.caster = shared(std::move(caster));
     place_landmarks(form, shape);
     place_joints(form, shape);
+    form.strands = shared(wisps_of(form, subject.hair_style));
     return dressed(form, subject);
 }
 

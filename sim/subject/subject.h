@@ -75,6 +75,8 @@ struct FaceLines {
 struct SubjectForm {
     std::shared_ptr<const Mesh> skin; ///< head, neck, shoulders, arms; regions and colours set
     std::shared_ptr<const Mesh> hair; ///< may be empty
+    /// Single strands on the hair (sim/subject/wisps.h), posed with it; null: none.
+    std::shared_ptr<const Mesh> strands;
     std::shared_ptr<const Mesh> clothing;
     std::shared_ptr<const Mesh> eyes;   ///< both eyeballs with cornea
     std::shared_ptr<const Mesh> caster; ///< coarse surface of all of it, unposed
@@ -97,7 +99,8 @@ struct SubjectForm {
 /// A posed subject in the room frame.
 struct PosedSubject {
     std::shared_ptr<const Mesh> skin, hair, clothing, eyes;
-    std::shared_ptr<const Mesh> caster; ///< coarser closed surface of all of it, for shadow maps
+    std::shared_ptr<const Mesh> strands; ///< on the hair; null: none. For the eye only
+    std::shared_ptr<const Mesh> caster;  ///< coarser closed surface of all of it, for shadow maps
     std::shared_ptr<const Mesh> hat, frame, lenses; ///< null: not worn; see SubjectForm
     std::array<LensSurface, 2> lens_surfaces;
     Landmarks landmarks;

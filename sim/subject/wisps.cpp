@@ -181,14 +181,13 @@ struct Bed {
     }
 };
 
-Bed bed_of(const PosedSubject& subject) {
-    const Mesh& skin = *subject.skin;
-    const Vec3 up = subject.head_axes[1];
+Bed bed_of(const SubjectForm& form) {
+    const Mesh& skin = *form.skin;
     const auto scalp = [&](std::uint32_t i) {
-        const double height = glm::dot(Vec3(skin.positions_m[i]) - subject.head_origin_m, up);
-        return height > -0.12 && skin.regions[i] != static_cast<std::uint8_t>(Region::ear);
+        return skin.positions_m[i].y > -0.12F &&
+               skin.regions[i] != static_cast<std::uint8_t>(Region::ear);
     };
-    return {SmoothSurface(*subject.hair, 9e-3, [](std::uint32_t) { return true; }),
+    return {SmoothSurface(*form.hair, 9e-3, [](std::uint32_t) { return true; }),
             SmoothSurface(skin, 14e-3, scalp)};
 }
 
@@ -249,9 +248,9 @@ std::vector<Knot> curl(const Bed& bed, const Vec3& place, const Strands& wanted,
 }
 
 /// Up to where the strand would hang into the face.
-void keep_off_face(std::vector<Knot>& knots, const PosedSubject& subject, double brow_m) {
+void keep_off_face(std::vector<Knot>& knots, double brow_m) {
     const auto in_face = [&](const Knot& knot) {
-        const Vec3 q = glm::transpose(subject.head_axes) * (knot.place_m - subject.head_origin_m);
+        const Vec3& q = knot.place_m;
         return q.z > 0.052 && std::abs(q.x) < 0.056 && q.y < brow_m;
     };
     knots.erase(std::find_if(knots.begin(), knots.end(), in_face), knots.end());
@@ -286,12 +285,11 @@ Mesh band(const std::vector<Knot>& knots, const Vec3& colour, double width_m, Di
 
 } // namespace
 
-Mesh wisps_of(const PosedSubject& subject, HairStyle style) {
+Mesh wisps_of(const SubjectForm& form, HairStyle style) {
     Mesh mesh;
-    if (!subject.hair || subject.hair->triangles.empty() || subject.hair->tangents.empty())
-        return mesh;
-    const Mesh& hair = *subject.hair;
-    const Bed bed = bed_of(subject);
+    if (!form.hair || form.hair->triangles.empty() || form.hair->tangents.empty()) return mesh;
+    const Mesh& hair = *form.hair;
+    const Bed bed = bed_of(form);
     const std::vector<double> sums = seed_sums(hair);
     const Strands wanted = strands_of(style);
     std::vector<Mesh> bands(static_cast<std::size_t>(wanted.count));
@@ -300,16 +298,13 @@ Mesh wisps_of(const PosedSubject& subject, HairStyle style) {
         const Vec3 seed = seed_at(hair, sums, dice);
         std::vector<Knot> knots = style == HairStyle::curly ? curl(bed, seed, wanted, dice)
                                                             : strand(bed, seed, wanted, dice);
-        keep_off_face(knots, subject, style == HairStyle::curly ? 0.086 : 0.066);
+        keep_off_face(knots, style == HairStyle::curly ? 0.086 : 0.066);
         const std::optional<Place> root = bed.hair.at(seed);
         if (knots.size() < 2 || !root) return;
         bands[i] = band(knots, root->colour, wanted.width_m * dice.between(0.6, 1.3), dice);
     });
     for (const Mesh& one : bands) append(mesh, one);
-    if (hair.colours.empty())
-        mesh.colours.clear(); // a grey card
-    else
-        mesh.roughness.assign(mesh.positions_m.size(), 0.34F);
+    mesh.roughness.assign(mesh.positions_m.size(), 0.34F);
     mesh.regions.assign(mesh.positions_m.size(), static_cast<std::uint8_t>(Region::hair));
     return mesh;
 }

@@ -74,8 +74,7 @@ TEST_CASE("Long and curly hair end only where skin or clothes cover the end") {
 TEST_CASE("Every hair style stays within the subject's budgets") {
     for (const HairStyle style : all_styles) {
         INFO("style " << static_cast<int>(style));
-        const PosedSubject posed = pose_subject(man_with(style), mean_subject(false, style));
-        const std::size_t wisps = wisps_of(posed, style).triangles.size();
+        const std::size_t wisps = man_with(style).strands->triangles.size();
         CHECK(shown_triangles(man_with(style)) + wisps <= 80000);
         CHECK(man_with(style).caster->triangles.size() <= 25000);
     }
@@ -87,8 +86,7 @@ TEST_CASE("A man two deviations larger than the mean stays within them too") {
         subject.proportions.preset = "large-male";
         subject.stature_m = preset_stature_m("large-male");
         const SubjectForm form = build_subject(subject);
-        const PosedSubject posed = pose_subject(form, subject);
-        const std::size_t wisps = wisps_of(posed, style).triangles.size();
+        const std::size_t wisps = form.strands->triangles.size();
         INFO("style " << static_cast<int>(style));
         CHECK(shown_triangles(form) + wisps <= 80000);
         CHECK(form.caster->triangles.size() <= 25000);
@@ -98,7 +96,7 @@ TEST_CASE("A man two deviations larger than the mean stays within them too") {
 TEST_CASE("Single strands keep to the hair and out of the face, and are across their own run") {
     for (const HairStyle style : all_styles) {
         const PosedSubject posed = pose_subject(man_with(style), mean_subject(false, style));
-        const Mesh wisps = wisps_of(posed, style);
+        const Mesh& wisps = *posed.strands;
         REQUIRE(wisps.triangles.size() > 1000);
         std::size_t far = 0, in_face = 0;
         for (std::size_t i = 0; i < wisps.positions_m.size(); ++i) {
@@ -115,7 +113,27 @@ TEST_CASE("Single strands keep to the hair and out of the face, and are across t
         INFO("style " << static_cast<int>(style));
         CHECK(in_face == 0);
         CHECK(far == 0);
-        CHECK(wisps_of(posed, style).positions_m == wisps.positions_m);
+        CHECK(wisps_of(man_with(style), style).positions_m == man_with(style).strands->positions_m);
+    }
+}
+
+TEST_CASE("A turn of the head moves the strands and rebuilds none") {
+    for (const HairStyle style : {HairStyle::cropped, HairStyle::tied, HairStyle::bob}) {
+        const Mesh& rest = *man_with(style).strands;
+        Subject turned = mean_subject(false, style);
+        turned.head_turn_deg = 35.0, turned.head_nod_deg = 8.0;
+        const PosedSubject posed = pose_subject(man_with(style), turned);
+        const Mesh& strands = *posed.strands;
+        CHECK(strands.triangles == rest.triangles);
+        double worst_mm = 0.0;
+        for (std::size_t i = 0; i < rest.positions_m.size(); ++i) {
+            const Vec3 p(rest.positions_m[i]);
+            if (p.y < 0.01) continue; // on the neck they bend with it
+            const Vec3 moved = posed.head_origin_m + posed.head_axes * p;
+            worst_mm = std::max(worst_mm, 1e3 * glm::length(moved - Vec3(strands.positions_m[i])));
+        }
+        INFO("style " << static_cast<int>(style));
+        CHECK(worst_mm < 0.001);
     }
 }
 
