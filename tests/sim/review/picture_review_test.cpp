@@ -57,11 +57,13 @@ TEST_CASE("Paper lit by a bare lamp darkens with the square of its distance", "[
     set.background.width_m = 6.0;
     set.camera.f_number = 5.6;
     set.lights.push_back(light_at("key", "reflector-18", {0.0, 3.0, 1.2}, {0, 1.6, 0.05}));
+    set.lights[0].modifier.beam_exponent = 1.0;
     for (const double behind : {2.0, 4.0}) {
         set.background.distance_m = behind;
         const Review review = quick_review(set);
         REQUIRE(review.background.stops_from_key);
-        // The reflector radiates as a Lambertian disc: cosine at the lamp, cosine at the paper.
+        // Without gathering, the reflector radiates as a Lambertian disc: cosine at the lamp,
+        // cosine at the paper.
         const Vec3 lamp = review.lights[0].position_m;
         const Vec3 face = studio_of(set)->subject->landmarks.face;
         const Vec3 beam = studio_of(set)->emitters[0].axes[2];
@@ -115,6 +117,7 @@ TEST_CASE("A rim that looks past the head is kept off the lens by a grid that cu
     Modifier& rim = set.lights[1].modifier;
     const auto with_cut = [&](double cut_deg) {
         rim.grid = Grid{};
+        rim.grid->wall_reflection = 0.0;
         rim.grid->cell_depth_m = 0.020;
         rim.grid->cell_width_m = 0.020 * std::tan(radians(cut_deg));
         return quick_review(set);
