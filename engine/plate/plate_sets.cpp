@@ -221,10 +221,11 @@ Plate modifiers_plate() {
                                {38.0, 30.0},
                                true,
                                0.0,
-                               0.55,
+                               0.42,
                                5.0,
                                shaper.modifier,
-                               shaper.caption});
+                               shaper.caption,
+                               -24.0});
     return plate;
 }
 
@@ -251,6 +252,11 @@ std::shared_ptr<const Studio> lit_studio(const PlateCell& cell,
     const double camera_z_m = set.camera.position_m.z;
     set.lights = {light_at("key", key_modifier(cell), marks.face, {cell.key, 1.4}, camera_z_m),
                   light_at("fill", "umbrella-100", marks.face, {{0.0, 12.0}, 3.4}, camera_z_m)};
+    if (set.lights[0].modifier.barn_doors) {
+        // Leaning in, so that their cut falls into the picture.
+        BarnDoors& doors = *set.lights[0].modifier.barn_doors;
+        doors.top_deg = doors.bottom_deg = doors.left_deg = doors.right_deg = cell.doors_deg;
+    }
     const auto lit = make_studio(set, unlit);
     const double over = over_reading_stops(cell.key);
     set_power(set.lights[0], lit->emitters[0], *lit, over);

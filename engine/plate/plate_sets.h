@@ -22,6 +22,7 @@ struct PlateCell {
     double fill_below_stops = 3.0; ///< reading of the umbrella behind the camera, below the key's
     std::string modifier = {};     ///< catalogue entry of the key's, instead of `hard`'s
     std::string caption = {};      ///< written below the picture
+    double doors_deg = 90.0;       ///< barn doors of the key's modifier, where it has them
 };
 
 struct Plate {
