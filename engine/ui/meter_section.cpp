@@ -137,9 +137,9 @@ void reading_rows(Flow& flow, const PointReading& reading, MeterDesk& desk) {
              flow.colour().caution);
         return;
     }
-    text_row(flow, "all together",
-             reading.together.reading +
-                 (reading.corrected ? ", corrected " + reading.corrected->reading : ""));
+    text_row(flow, "all together", reading.together.reading);
+    if (reading.corrected)
+        text_row(flow, "corrected by what was measured", reading.corrected->reading);
     static const std::vector<std::string> ways{"each alone", "all without each"};
     const int picked =
         choice_row(flow, "light by light", "meter.ways", ways[desk.without ? 1 : 0], ways);

@@ -137,7 +137,7 @@ void find_disagreement(const Review& review, Findings& findings) {
     for (const LightCorrection& c : review.measured.corrections) {
         if (c.spread_stops >= spread_note_stops)
             findings.push_back({Level::warning, "measured-uneven", c.light,
-                                "Its measured readings differ from the predicted ones by amounts " +
+                                "Its measured readings lie unevenly off the predicted ones, " +
                                     say::stops(c.spread_stops) +
                                     " apart: that is not a matter of output.",
                                 "Check its distance, its aim and what stands in its way."});
