@@ -98,6 +98,7 @@ void save_to(App& app, const std::filesystem::path& file) {
     if (const Outcome problem = save_set(app.history.set(), file))
         return say(app, problem->message(), true);
     app.file = file;
+    set_moved(app.taking, app.folder());
     app.history.mark_saved();
     remember_file(app.settings, file);
     say(app, "saved");

@@ -85,6 +85,12 @@ void choose(TakingIn& taking, LengthUnit unit, UpAxis up) {
     taking.now = taking.reader->state();
 }
 
+void set_moved(TakingIn& taking, const std::filesystem::path& set_folder) {
+    if (!taking.open || taking.folder == set_folder) return;
+    taking.folder = set_folder;
+    if (taking.chosen) choose(taking, taking.unit, taking.up);
+}
+
 void take(TakingIn& taking, TakenAs as) {
     if (!taking.now.read || !taking.chosen) return;
     taking.take_when_ready = as;

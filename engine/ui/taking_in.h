@@ -30,6 +30,8 @@ void begin_taking(TakingIn& taking, const std::filesystem::path& file,
 void leave(TakingIn& taking);
 /// Another unit or axis: the face is looked for again.
 void choose(TakingIn& taking, LengthUnit unit, UpAxis up);
+/// The set was saved elsewhere meanwhile: it will name the file otherwise.
+void set_moved(TakingIn& taking, const std::filesystem::path& set_folder);
 /// As soon as the mesh is made for it.
 void take(TakingIn& taking, TakenAs as);
 

@@ -53,6 +53,20 @@ TEST_CASE("Another reading of the numbers can be chosen before the file is taken
     CHECK_FALSE(bench.app.history.can_undo());
 }
 
+TEST_CASE("A set saved while a file waits names that file from where it lies now") {
+    OwnFileBench bench;
+    bench.drop("head.obj");
+    bench.wait_for_reader();
+    Outbox out;
+    out.wish(Act::save_as, (bench.folder.path() / "set.json").string());
+    carry_out(bench.app, out);
+    bench.wait_for_reader();
+    bench.click(bench.in_panel("take subject"));
+    bench.wait_for_reader();
+    REQUIRE(bench.file());
+    CHECK(bench.file()->path == "head.obj");
+}
+
 TEST_CASE("A file that can't be used is said in the panel and leaves the set as it is") {
     OwnFileBench bench;
     bench.folder.write("noise.glb", std::string("glTF but not really"));
