@@ -138,8 +138,7 @@ void reading_rows(Flow& flow, const PointReading& reading, MeterDesk& desk) {
         return;
     }
     text_row(flow, "all together", reading.together.reading);
-    if (reading.corrected)
-        text_row(flow, "corrected by what was measured", reading.corrected->reading);
+    if (reading.corrected) text_row(flow, "as measured", reading.corrected->reading);
     static const std::vector<std::string> ways{"each alone", "all without each"};
     const int picked =
         choice_row(flow, "light by light", "meter.ways", ways[desk.without ? 1 : 0], ways);
