@@ -1,5 +1,5 @@
 // A light whose distribution comes from a file beside the set.
-#include "own_files.h"
+#include "support/helpers/mesh_files.h"
 
 #include "sim/light/meter.h"
 #include "sim/photometry/photometric_file.h"
@@ -45,7 +45,7 @@ double lux_on_axis(const Studio& studio, double distance_m) {
 } // namespace
 
 TEST_CASE("A light shines as the file beside the set says", "[studio]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     write_lamp(folder.path() / "lamp.ies");
     const Set set = lit_set();
     const auto studio = make_studio(set, nullptr, folder.path());
@@ -63,7 +63,7 @@ TEST_CASE("A light shines as the file beside the set says", "[studio]") {
 }
 
 TEST_CASE("A broken photometric file is one line, and the light shines as computed", "[studio]") {
-    const own_files::Folder folder;
+    const mesh_files::Folder folder;
     const Set set = lit_set();
     const auto missing = make_studio(set, nullptr, folder.path());
     REQUIRE(missing->problems.size() == 1);
