@@ -24,7 +24,7 @@ struct Meter {
         const Drawn drawn = draw_set(set, nullptr);
         bench.edits.clear();
         bench.click(x, y, [&](Flow& flow) {
-            const Shown shown{drawn, nullptr, {}};
+            const Shown shown{drawn, nullptr, {}, ShownAs::picture, false, nullptr, {}};
             meter_section(flow, shown, bench.open);
         });
         for (const Edit& edit : bench.edits) set = changed(set, edit.command);
