@@ -92,6 +92,10 @@ struct Canvas {
     bool refining() const { return more; }
 };
 
+bool wants_room(const App& app) {
+    return app.room_in_plan && app.room_picture.w > 16.0F;
+}
+
 /// The camera's picture, or what is shown in its place.
 Display lens_display(const App& app) {
     const Set& set = app.studio->set;
@@ -165,7 +169,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
     const Rect& frame = app.lens_picture;
     const float shrink = data_->lens.size_for(app.dragging(), frame.w, frame.h);
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
-    data_->room_wanted = app.room_in_plan && app.room_picture.w > 16.0F;
+    data_->room_wanted = wants_room(app);
     bool changed = false;
     data_->lens.prepare(app, app.studio, keystead::lens_view(app.studio->set.camera, width, height),
                         width, height, lens_samples(), lens_display(app));
@@ -183,6 +187,12 @@ bool PictureMaker::work(const App& app, double budget_s) {
     }
     if (changed) ++data_->counter;
     return changed;
+}
+
+bool PictureMaker::behind(const App& app) const {
+    if (!app.studio || !data_->lens.shown.trouble.empty()) return false;
+    return !(data_->lens.shown.display == lens_display(app)) ||
+           wants_room(app) != data_->room_wanted;
 }
 
 bool PictureMaker::refining() const {

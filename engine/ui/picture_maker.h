@@ -18,6 +18,8 @@ public:
     /// half the size. True if a picture changed.
     bool work(const App& app, double budget_s);
 
+    /// Another display or another picture than the last `work` made is wanted.
+    bool behind(const App& app) const;
     /// More samples are wanted.
     bool refining() const;
     Pictures shown() const;

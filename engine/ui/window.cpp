@@ -82,7 +82,8 @@ bool may_refine(const Screen& screen, const Desk& desk) {
 
 double wait_for(const Screen& screen, const Desk& desk, int more_frames) {
     if (more_frames > 0 || !screen.pointer.empty() || !screen.keys.empty()) return 0.0;
-    if (desk.pictures->refining()) return may_refine(screen, desk) ? 0.0005 : 0.05;
+    if (desk.pictures->refining() || desk.pictures->behind(desk.app))
+        return may_refine(screen, desk) ? 0.0005 : 0.05;
     return desk.app.rows.editing != 0 || desk.app.files.open ? 0.5 : 30.0;
 }
 
