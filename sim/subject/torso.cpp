@@ -104,8 +104,8 @@ double with_torso(const Shape& s, const Vec3& q, double d) {
 
 double with_hollows(const Vec3& q, double d) {
     if (q.y < -240.0 || q.y > -120.0) return d;
-    d = carve(d, ellipsoid(q, {64, -168, 12}, {34, 10, 13}), 26);
-    return carve(d, ellipsoid(q, {0, -197, 19}, {10, 12, 8}), 15);
+    d = carve(d, ellipsoid(q, {64, -167, 13}, {34, 9, 9}), 28);
+    return carve(d, ellipsoid(q, {0, -196, 21}, {11, 12, 5}), 18);
 }
 
 } // namespace keystead::sculpt
