@@ -1,5 +1,7 @@
 #include "engine/ui/gear_outline.h"
 
+#include "sim/support/panel_pose.h"
+
 #include "sim/base/frames.h"
 
 #include <algorithm>
@@ -79,21 +81,15 @@ std::vector<Vec3> head_points(const Light& light, const SupportPose& pose) {
 }
 
 std::vector<Vec3> panel_points(const Panel& panel) {
-    std::vector<Vec3> points;
-    const Vec3 facing = direction_from({panel.turn_deg, 0.0});
-    const Vec3 right = glm::cross(Vec3(0, 1, 0), facing);
-    const bool folded = panel.kind == PanelKind::v_flat;
-    const double fold = radians(panel.fold_deg), tilt = radians(panel.tilt_deg);
-    const Vec3 up = std::cos(tilt) * Vec3(0, 1, 0) - std::sin(tilt) * facing;
-    for (const double side : {-1.0, 0.0, 1.0}) {
-        const Vec3 leaf =
-            folded ? side * right * std::cos(fold) - std::abs(side) * facing * std::sin(fold)
-                   : 0.5 * side * right;
-        points.push_back(panel.position_m + panel.width_m * leaf);
-    }
-    for (int i = 2; i >= 0; --i)
-        points.push_back(points[static_cast<std::size_t>(i)] + panel.height_m * up);
-    return points;
+    const PanelPose pose = pose_panel(panel);
+    const PanelLeaf &left = pose.leaves.front(), &right = pose.leaves.back();
+    const auto corner = [](const PanelLeaf& leaf, double x, double y) {
+        return leaf.centre_m +
+               0.5 * (x * leaf.width_m * leaf.axes[0] + y * leaf.height_m * leaf.axes[1]);
+    };
+    const Vec3 top = panel.height_m * pose.axes[1];
+    return {corner(left, -1, -1), pose.bottom_m,       corner(right, 1, -1),
+            corner(right, 1, 1),  pose.bottom_m + top, corner(left, -1, 1)};
 }
 
 Points projected(const Page& page, const std::vector<Vec3>& points_m) {

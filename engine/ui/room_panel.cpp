@@ -2,6 +2,8 @@
 #include "engine/ui/side_panel.h"
 #include "engine/ui/words.h"
 
+#include <nlohmann/json.hpp>
+
 namespace keystead::ui {
 
 void background_section(Flow& flow, const Set& set, OpenSections& open) {
@@ -66,6 +68,76 @@ void room_panel(Flow& flow, const Shown& shown, OpenSections& open) {
     hairline(flow);
 }
 
+namespace {
+
+/// On the floor, or hung by its middle from a stand of the catalogue.
+void stand_row(Flow& flow, const Panel& p) {
+    const auto& supports = catalogue().supports;
+    std::vector<std::string> names{"none: on the floor"};
+    for (const auto& entry : supports) names.push_back(entry.name);
+    const std::string path = panel_path(p.id, "support");
+    const std::string now = !p.support                ? names.front()
+                            : p.support->from.empty() ? support_words(*p.support)
+                                                      : entry_name(p.support->from);
+    const int picked = choice_row(flow, "stand", path, now, names);
+    if (picked == 0 && p.support) flow.out.perform(set_nothing(path));
+    if (picked > 0)
+        flow.out.perform(set_from(path, supports[static_cast<std::size_t>(picked) - 1].id));
+}
+
+void stand_rows(Flow& flow, const Panel& p) {
+    const Support& support = *p.support;
+    const std::string path = panel_path(p.id, "support.");
+    const auto row = [&](const char* label, const char* field, double value, double low,
+                         double high) {
+        number_row(
+            flow,
+            {label, path + field, value, {Dimension::length, "m", low, high, 2, {}}, 0.01, {}});
+    };
+    const Vec2 at = support.base.position_m;
+    const auto place = [&](const char* label, const char* axis, double value, auto moved) {
+        number_row(flow,
+                   {label,
+                    path + "base.position_m" + axis,
+                    value,
+                    {Dimension::length, "m", -60, 60, 2, {}},
+                    0.01,
+                    {}},
+                   [&](double v) {
+                       const Vec2 to = moved(v);
+                       return SetValue{path + "base.position_m", nlohmann::json{to.x, to.y}.dump()};
+                   });
+    };
+    place("camera right", "/x", at.x, [&](double v) { return Vec2(v, at.y); });
+    place("toward camera", "/z", at.y, [&](double v) { return Vec2(at.x, v); });
+    row("column", "column.height_m", support.column.height_m, support.column.min_height_m,
+        support.column.max_height_m);
+    if (support.arm)
+        row("arm reach", "arm.reach_m", support.arm->reach_m, support.arm->min_reach_m,
+            support.arm->max_reach_m);
+}
+
+/// What its surface does to light.
+void surface_rows(Flow& flow, const Panel& p) {
+    grey_row(flow, "reflects", panel_path(p.id, "reflectance"), p.reflectance);
+    const bool silver = p.finish == PanelFinish::silver;
+    if (toggle_row(flow, "surface", panel_path(p.id, "finish"), true, silver ? "silver" : "matt",
+                   ""))
+        flow.out.perform(set_word(panel_path(p.id, "finish"), silver ? "matte" : "silver"));
+    if (p.kind != PanelKind::scrim) return;
+    const std::string path = panel_path(p.id, "transmission");
+    number_row(flow,
+               {"lets through",
+                path,
+                100.0 * p.transmission,
+                {Dimension::plain, "%", 0, 100, 0, {}},
+                0.5,
+                {}},
+               [&](double percent) { return set_number(path, percent / 100.0); });
+}
+
+} // namespace
+
 void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& open) {
     const Panel& p = set.panels[index];
     panel_title(flow, p.id, panel_words(p.kind));
@@ -76,9 +148,14 @@ void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& op
                    {label, place + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
                    [&](double v) { return set_point(place, p.position_m + unit * (v - value)); });
     };
-    at("camera right", "/x", p.position_m.x, {1, 0, 0});
-    at("toward camera", "/z", p.position_m.z, {0, 0, 1});
-    at("above the floor", "/y", p.position_m.y, {0, 1, 0});
+    stand_row(flow, p);
+    if (p.support) {
+        stand_rows(flow, p);
+    } else {
+        at("camera right", "/x", p.position_m.x, {1, 0, 0});
+        at("toward camera", "/z", p.position_m.z, {0, 0, 1});
+        at("above the floor", "/y", p.position_m.y, {0, 1, 0});
+    }
     const auto row = [&](const char* label, const char* field, double value, QuantityRule rule) {
         number_row(flow, {label, panel_path(p.id, field), value, std::move(rule), 0.5, {}});
     };
@@ -86,7 +163,9 @@ void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& op
     row("leans back", "tilt_deg", p.tilt_deg, {Dimension::angle, "°", -90, 90, 0, {}});
     if (p.kind == PanelKind::v_flat)
         row("folds back", "fold_deg", p.fold_deg, {Dimension::angle, "°", 0, 90, 0, {}});
-    grey_row(flow, "reflects", panel_path(p.id, "reflectance"), p.reflectance);
+    else
+        row("rolled", "roll_deg", p.roll_deg, {Dimension::angle, "°", -180, 180, 0, {}});
+    surface_rows(flow, p);
     flow.skip(6);
     hairline(flow);
 }

@@ -1,5 +1,7 @@
+#include "engine/ui/gear_outline.h"
 #include "engine/ui/remedy.h"
 #include "engine/ui/words.h"
+#include "sim/support/panel_pose.h"
 #include "tests/engine/ui/panel_bench.h"
 #include "tests/engine/ui/sets.h"
 
@@ -150,4 +152,26 @@ TEST_CASE("A panel of every kind is called by its own name") {
     }
     CHECK(names.size() == 5);
     CHECK(names.count("cutter") == 1);
+}
+
+TEST_CASE("A panel can be hung from every stand of the catalogue, turned silver and set down") {
+    Set set = example("lantern-maker");
+    REQUIRE_FALSE(set.panels.empty());
+    const std::string id = set.panels[0].id;
+    for (const auto& entry : catalogue().supports) {
+        INFO(entry.id);
+        set = changed(set, set_from(panel_path(id, "support"), entry.id));
+        REQUIRE(set.panels[0].support.has_value());
+        CHECK(set.panels[0].support->from == entry.id);
+    }
+    // The outline follows: its middle is at the stand's tip.
+    set = changed(set, SetValue{panel_path(id, "support.base.position_m"), "[1.5,0.25]"});
+    const SupportPose carrier = *pose_panel(set.panels[0]).support;
+    const std::vector<Vec3> corners = panel_points(set.panels[0]);
+    REQUIRE(corners.size() == 6);
+    CHECK(glm::length(0.5 * (corners[1] + corners[4]) - carrier.tip_m) < 1e-9);
+    set = changed(set, set_word(panel_path(id, "finish"), "silver"));
+    CHECK(set.panels[0].finish == PanelFinish::silver);
+    set = changed(set, set_nothing(panel_path(id, "support")));
+    CHECK_FALSE(set.panels[0].support.has_value());
 }
