@@ -1,6 +1,7 @@
 #include "engine/render/deep_picture.h"
 
 #include "engine/render/display_text.h"
+#include "engine/render/whole_file.h"
 
 #include <array>
 #include <bit>
@@ -9,27 +10,11 @@
 #include <cstring>
 #include <memory>
 #include <png.h>
-#include <system_error>
 #include <tinyexr.h>
 
 namespace keystead {
 
 namespace {
-
-/// Gives `write` a name beside the target; what it wrote becomes the target or is removed.
-template <class Write>
-Outcome replaced(const std::filesystem::path& file, Write&& write) {
-    std::filesystem::path part = file;
-    part += ".part";
-    std::error_code error;
-    if (const Outcome failed = write(part)) {
-        std::filesystem::remove(part, error);
-        return failed;
-    }
-    std::filesystem::rename(part, file, error);
-    if (error) return Problem{file.string(), "cannot be written", error.message()};
-    return std::nullopt;
-}
 
 struct FileCloser {
     void operator()(std::FILE* file) const { std::fclose(file); } // NOLINT: libpng wants a FILE
@@ -81,7 +66,7 @@ Outcome write_deep_png(const DeepPicture& image, const std::filesystem::path& fi
     const auto width = static_cast<std::size_t>(image.width);
     for (std::size_t y = 0; y < static_cast<std::size_t>(image.height); ++y)
         rows.push_back(reinterpret_cast<png_bytep>(&pixels[3 * width * y])); // NOLINT: its type
-    return replaced(file, [&](const std::filesystem::path& part) -> Outcome {
+    return write_whole(file, [&](const std::filesystem::path& part) -> Outcome {
         const std::unique_ptr<std::FILE, FileCloser> out(std::fopen(part.c_str(), "wb"));
         if (out == nullptr || !put_png(out.get(), image, rows.data()) ||
             std::fflush(out.get()) != 0)
@@ -132,7 +117,7 @@ Outcome write_exr(const LinearImage& linear, const Display& display,
     unit.size = 4;
     header.num_custom_attributes = 1;
     header.custom_attributes = &unit;
-    return replaced(file, [&](const std::filesystem::path& part) -> Outcome {
+    return write_whole(file, [&](const std::filesystem::path& part) -> Outcome {
         const char* error = nullptr;
         if (SaveEXRImageToFile(&image, &header, part.c_str(), &error) == TINYEXR_SUCCESS)
             return std::nullopt;

@@ -1,9 +1,10 @@
 #include "engine/render/png.h"
 
+#include "engine/render/whole_file.h"
+
 #include <array>
 #include <fstream>
 #include <stb_image_write.h>
-#include <system_error>
 
 namespace keystead {
 
@@ -39,18 +40,13 @@ std::vector<std::uint8_t> png_bytes(const RgbaImage& image) {
 
 Outcome write_png(const RgbaImage& image, const std::filesystem::path& file) {
     const std::vector<std::uint8_t> bytes = png_bytes(image);
-    std::filesystem::path part = file;
-    part += ".part";
-    {
+    return write_whole(file, [&](const std::filesystem::path& part) -> Outcome {
         std::ofstream out(part, std::ios::binary);
         out.write(reinterpret_cast<const char*>(bytes.data()), // NOLINT: a stream takes chars
                   static_cast<std::streamsize>(bytes.size()));
-        if (!out) return Problem{file.string(), "cannot be written", ""};
-    }
-    std::error_code error;
-    std::filesystem::rename(part, file, error);
-    if (error) return Problem{file.string(), "cannot be written", error.message()};
-    return std::nullopt;
+        if (!out.flush()) return Problem{file.string(), "cannot be written", ""};
+        return std::nullopt;
+    });
 }
 
 } // namespace keystead

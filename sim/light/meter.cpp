@@ -7,11 +7,7 @@
 
 namespace keystead {
 
-namespace {
-
-/// What one point of the face sends to a receptor when nothing is in the way: L cos dA / d² times
-/// the receptor's response.
-double contribution(const Emitter& emitter, const EmitterPoint& point, const Probe& probe) {
+double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Probe& probe) {
     const Vec3 offset = probe.position_m - point.position_m;
     const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
     const Vec3 direction = offset / std::sqrt(distance2);
@@ -21,13 +17,11 @@ double contribution(const Emitter& emitter, const EmitterPoint& point, const Pro
     return radiance(emitter, point, direction) * leaving * response * point.area_m2 / distance2;
 }
 
-} // namespace
-
 double exposure_at(const Emitter& emitter, const Probe& probe, const RayScene* rays, int points) {
     if (emitter.power <= 0.0) return 0.0;
     double sum = 0.0;
     for (const EmitterPoint& point : emitter_points(emitter, points)) {
-        const double share = contribution(emitter, point, probe);
+        const double share = exposure_from(emitter, point, probe);
         if (share <= 0.0) continue;
         if (rays != nullptr && rays->blocked(probe.position_m, point.position_m, probe.blockers))
             continue;
@@ -43,7 +37,7 @@ double visible_fraction(const Emitter& emitter, const Vec3& point_m, const Vec3&
     unit.exitance = 1.0; // what is seen does not depend on output
     double seen = 0.0, all = 0.0;
     for (const EmitterPoint& point : emitter_points(unit, points)) {
-        const double share = contribution(unit, point, probe);
+        const double share = exposure_from(unit, point, probe);
         if (share <= 0.0) continue;
         all += share;
         if (!rays.blocked(point_m, point.position_m, blockers)) seen += share;

@@ -21,6 +21,10 @@ struct Probe {
     std::uint32_t blockers = ray_mask::casters; ///< what can shade it
 };
 
+/// What one point of the face sends to a receptor when nothing is in the way, full power:
+/// L cosθ dA / d² times the receptor's response.
+double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Probe& probe);
+
 /// Luminous exposure (flash, lx·s) or illuminance (continuous, lx) that one emitter gives the probe
 /// at its present power: flat E = ∫ L cosθ dω, dome E = ∫ L (1+cosθ)/2 dω (cardioid).
 /// `rays` may be null: nothing shades. About `points` emitter points with visibility.

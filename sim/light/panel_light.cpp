@@ -18,27 +18,21 @@ Vec2 place(int i, int count) {
     return {(i + 0.5) / count, std::fmod(i * golden + 0.5, 1.0)};
 }
 
-/// E of one emitter point on a patch, and where it came from; 0 if it does not see it.
+/// E of one emitter point on a patch; 0 if it does not see it.
 double incoming(const Emitter& emitter, const EmitterPoint& point, const PanelPatch& patch,
-                const RayScene* rays, Vec3& to_light) {
-    const Vec3 offset = point.position_m - patch.position_m;
-    const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
-    to_light = offset / std::sqrt(distance2);
-    const double arriving = glm::dot(patch.normal, to_light);
-    const double leaving = -glm::dot(point.normal, to_light);
-    if (arriving <= 0.0 || leaving <= 0.0) return 0.0;
-    const double sent = radiance(emitter, point, -to_light);
-    if (sent <= 0.0) return 0.0;
-    if (rays != nullptr &&
-        rays->blocked(patch.position_m, point.position_m, ray_mask::casters | ray_mask::background))
+                const RayScene* rays) {
+    const Probe there{patch.position_m, patch.normal, Receptor::flat,
+                      ray_mask::casters | ray_mask::background};
+    const double got = exposure_from(emitter, point, there);
+    if (got <= 0.0) return 0.0;
+    if (rays != nullptr && rays->blocked(there.position_m, point.position_m, there.blockers))
         return 0.0;
-    return sent * arriving * leaving * point.area_m2 / distance2;
+    return got;
 }
 
 /// The two sides of one small area.
 struct Sides {
     PanelPatch working, back;
-    double on_working = 0.0, on_back = 0.0; ///< irradiance
 };
 
 Sides sides_at(const PanelLeaf& leaf, double thickness_m, const Vec2& at, double area_m2) {
@@ -57,11 +51,11 @@ double gather(PanelPatch& patch, bool silver, const Emitter& emitter,
               const std::vector<EmitterPoint>& points, const RayScene* rays) {
     double sum = 0.0;
     for (const EmitterPoint& point : points) {
-        Vec3 to_light;
-        const double got = incoming(emitter, point, patch, rays, to_light);
+        const double got = incoming(emitter, point, patch, rays);
         if (got <= 0.0) continue;
         sum += got;
-        if (silver) patch.incoming.emplace_back(to_light, got);
+        if (silver)
+            patch.incoming.emplace_back(glm::normalize(point.position_m - patch.position_m), got);
     }
     return sum;
 }
@@ -76,11 +70,11 @@ void light_leaf(PanelLight& light, const PanelLeaf& leaf, const PanelSurface& su
     const double area_m2 = leaf.width_m * leaf.height_m / count;
     for (int i = 0; i < count; ++i) {
         Sides s = sides_at(leaf, surface.thickness_m, place(i, count), area_m2);
-        s.on_working = gather(s.working, surface.silver, emitter, points, rays);
-        s.on_back = gather(s.back, surface.silver, emitter, points, rays);
+        const double on_working = gather(s.working, surface.silver, emitter, points, rays);
+        const double on_back = gather(s.back, surface.silver, emitter, points, rays);
         const double matt = surface.silver ? 0.0 : surface.reflectance;
-        s.working.diffuse = (matt * s.on_working + surface.transmission * s.on_back) / pi;
-        s.back.diffuse = (matt * s.on_back + surface.transmission * s.on_working) / pi;
+        s.working.diffuse = (matt * on_working + surface.transmission * on_back) / pi;
+        s.back.diffuse = (matt * on_back + surface.transmission * on_working) / pi;
         keep(light, std::move(s.working));
         keep(light, std::move(s.back));
     }

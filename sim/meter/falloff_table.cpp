@@ -5,6 +5,7 @@
 #include "sim/light/falloff.h"
 #include "sim/light/output.h"
 #include "sim/light/stops.h"
+#include "sim/meter/meter_point.h"
 #include "sim/review/say.h"
 
 #include <algorithm>
@@ -22,7 +23,7 @@ Emitter face_of(const Set& set, Light light) {
 }
 
 double f_number_at(const Set& set, const Emitter& emitter, double distance_m) {
-    const double time_s = emitter.flash ? 1.0 : set.camera.shutter_s;
+    const double time_s = counted_time_s(emitter, set.camera);
     return f_number_of_exposure(emitter.power * time_s * axial_exposure(emitter, distance_m),
                                 set.camera.iso, set.meter.flat_c_lx_s);
 }

@@ -51,12 +51,16 @@ Probe flat_at_face(const Studio& studio, std::size_t light) {
             ray_mask::gear | ray_mask::panel};
 }
 
+double counted_time_s(const Emitter& emitter, const Camera& camera) {
+    return emitter.flash ? 1.0 : camera.shutter_s;
+}
+
 double light_exposure_lx_s(const Studio& studio, std::size_t light, const Probe& probe,
                            int points) {
     const Emitter& emitter = studio.emitters[light];
     if (emitter.power <= 0.0) return 0.0;
-    const double time_s = emitter.flash ? 1.0 : studio.set.camera.shutter_s;
-    return time_s * exposure_at(emitter, probe, studio.rays.get(), points);
+    return counted_time_s(emitter, studio.set.camera) *
+           exposure_at(emitter, probe, studio.rays.get(), points);
 }
 
 double room_light_lx_s(const Set& set) {

@@ -30,6 +30,9 @@ Probe flat_at_face(const Studio& studio, std::size_t light);
 /// Unit direction from a place to the middle of a light's face.
 Vec3 way_to_light(const Studio& studio, std::size_t light, const Vec3& from_m);
 
+/// Flash counts as it is, in lx·s (factor 1); continuous light over the camera's shutter time.
+double counted_time_s(const Emitter& emitter, const Camera& camera);
+
 /// What one light gives a probe at its present power, lx·s: flash as it is, continuous light over
 /// the camera's shutter time; 0 for a light that is off.
 double light_exposure_lx_s(const Studio& studio, std::size_t light, const Probe& probe,

@@ -1,5 +1,6 @@
 #include "sim/meter/panel_share.h"
 
+#include "sim/meter/meter_point.h"
 #include "sim/support/panel_pose.h"
 
 namespace keystead {
@@ -16,8 +17,7 @@ double off_panel_lx_s(const Studio& studio, const LitPanels& panels, std::size_t
                       std::size_t panel, const Probe& probe) {
     if (light >= panels.size() || !panels[light]) return 0.0;
     const Emitter& emitter = studio.emitters[light];
-    const double time_s = emitter.flash ? 1.0 : studio.set.camera.shutter_s;
-    return time_s * emitter.power *
+    return counted_time_s(emitter, studio.set.camera) * emitter.power *
            exposure_off_panel((*panels[light])[panel], probe, studio.rays.get());
 }
 
