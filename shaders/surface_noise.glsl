@@ -1,15 +1,7 @@
 // Small unevenness that real surfaces have. Means are kept: noise is symmetric about 1, so that the
 // reflectance of an area is the document's. It fades out where it is finer than a pixel.
 
-// Same numbers as keystead::Finish.
-const int finish_plain = 0;
-const int finish_skin = 1;
-const int finish_eye = 2;
-const int finish_hair = 3;
-const int finish_cloth = 4;
-const int finish_paper = 5;
-const int finish_floor = 6;
-const int finish_grid = 7;
+#include "shared/finish.glsl"
 
 uint hashed(uvec3 p) {
     uint h = p.x * 0x8DA6B343u ^ p.y * 0xD8163841u ^ p.z * 0xCB1AB31Fu;
