@@ -5,7 +5,7 @@
 #include "engine/gl/program.h"
 #include "engine/render/geometry.h"
 #include "engine/render/light_sequence.h"
-#include "engine/render/view.h"
+#include "sim/transport/view.h"
 
 #include <array>
 #include <vector>

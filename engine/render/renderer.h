@@ -3,7 +3,7 @@
 #pragma once
 
 #include "engine/render/display.h"
-#include "engine/render/view.h"
+#include "sim/transport/view.h"
 #include "sim/studio/studio.h"
 #include "sim/transport/bake.h"
 

@@ -1,5 +1,5 @@
 // Camera and panels on a drawing sheet.
-#include "engine/render/view.h"
+#include "sim/transport/view.h"
 #include "engine/ui/gear_drawing.h"
 #include "engine/ui/gear_outline.h"
 #include "engine/ui/quantity.h"

@@ -1,7 +1,10 @@
 #include "sim/transport/ray_scene.h"
 
+#include "sim/transport/ray_packet.h"
+
 #include <algorithm>
 #include <cassert>
+#include <cstring>
 #include <embree3/rtcore.h>
 #include <limits>
 #include <utility>
@@ -90,6 +93,30 @@ RayQuery inner_part(const Segment& segment, double margin_m) {
     RayQuery query{segment.from_m, Vec3(0.0, 0.0, 1.0), margin_m, length - margin_m};
     if (length > 0.0) query.direction = way / length;
     return query;
+}
+
+/// A packet's rays as Embree wants them.
+template <class Packet>
+void set_rays(Packet& to, const RayPacket& from, std::uint32_t mask) {
+    lanes::store(to.org_x, from.origin_m.x);
+    lanes::store(to.org_y, from.origin_m.y);
+    lanes::store(to.org_z, from.origin_m.z);
+    lanes::store(to.dir_x, from.direction.x);
+    lanes::store(to.dir_y, from.direction.y);
+    lanes::store(to.dir_z, from.direction.z);
+    lanes::store(to.tnear, from.start);
+    lanes::store(to.tfar, from.end);
+    for (std::size_t i = 0; i < packet_size; ++i) {
+        to.time[i] = 0.0F;
+        to.mask[i] = mask;
+        to.id[i] = static_cast<unsigned>(i);
+        to.flags[i] = 0;
+    }
+}
+
+RTCIntersectContextFlags flags_of(RayOrder order) {
+    return order == RayOrder::coherent ? RTC_INTERSECT_CONTEXT_FLAG_COHERENT
+                                       : RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT;
 }
 
 RTCIntersectContext make_context(RTCIntersectContextFlags flags) {
@@ -232,6 +259,33 @@ void RayScene::blocked_many(std::span<const Segment> segments, std::uint32_t mas
         for (std::size_t i = 0; i < count; ++i)
             is_blocked[begin + i] = valid[i] != 0 && packet.tfar[i] < 0.0F ? 1 : 0;
     }
+}
+
+void RayScene::first_hits(const RayPacket& rays, std::uint32_t mask, RayOrder order,
+                          HitPacket& hits) const {
+    RTCIntersectContext context = make_context(flags_of(order));
+    RTCRayHit16 packet;
+    set_rays(packet.ray, rays, mask);
+    for (unsigned& mesh : packet.hit.geomID) mesh = RTC_INVALID_GEOMETRY_ID;
+    static_assert(RTC_INVALID_GEOMETRY_ID == ray_miss);
+    alignas(64) int valid[packet_size];
+    std::memcpy(valid, &rays.active, sizeof valid);
+    rtcIntersect16(valid, data_->scene, &context, &packet);
+    hits.distance = lanes::load(packet.ray.tfar);
+    hits.u = lanes::load(packet.hit.u);
+    hits.v = lanes::load(packet.hit.v);
+    std::memcpy(&hits.mesh, packet.hit.geomID, sizeof hits.mesh);
+    std::memcpy(&hits.triangle, packet.hit.primID, sizeof hits.triangle);
+}
+
+lanes::M16 RayScene::blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const {
+    RTCIntersectContext context = make_context(flags_of(order));
+    RTCRay16 packet;
+    set_rays(packet, rays, mask);
+    alignas(64) int valid[packet_size];
+    std::memcpy(valid, &rays.active, sizeof valid);
+    rtcOccluded16(valid, data_->scene, &context, &packet);
+    return rays.active && lanes::load(packet.tfar) < lanes::F16(0.0F);
 }
 
 } // namespace keystead

@@ -10,6 +10,13 @@
 
 namespace keystead {
 
+struct RayPacket; // sim/transport/ray_packet.h
+struct HitPacket;
+enum class RayOrder : std::uint8_t;
+namespace lanes {
+struct M16;
+}
+
 /// What a mesh in the scene belongs to; masks choose what a ray can hit.
 namespace ray_mask {
 inline constexpr std::uint32_t subject = 1U;
@@ -18,6 +25,7 @@ inline constexpr std::uint32_t panel = 4U;
 inline constexpr std::uint32_t background = 8U;
 inline constexpr std::uint32_t room = 16U;
 inline constexpr std::uint32_t emitter = 32U; ///< emitting faces: never shadow their own light
+inline constexpr std::uint32_t strands = 64U; ///< of hair: seen, but too fine to shadow anything
 inline constexpr std::uint32_t all = 0xFFFFFFFFU;
 inline constexpr std::uint32_t casters = subject | gear | panel;
 } // namespace ray_mask
@@ -80,6 +88,12 @@ public:
                     std::span<RayHit> hits) const;
     void blocked_many(std::span<const Segment> segments, std::uint32_t mask,
                       std::span<std::uint8_t> is_blocked, double margin_m = 1e-4) const;
+
+    /// Nearest hits of a packet.
+    void first_hits(const RayPacket& rays, std::uint32_t mask, RayOrder order,
+                    HitPacket& hits) const;
+    /// Which active rays of a packet meet anything.
+    lanes::M16 blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const;
 
 private:
     struct Data;

@@ -1,6 +1,8 @@
 // The ray caster against brute force: every triangle tried by hand.
 #include "sim/transport/ray_scene.h"
 
+#include "sim/transport/ray_packet.h"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <memory>
@@ -124,6 +126,40 @@ TEST_CASE("The nearest triangle is the one that trying all of them finds", "[tra
                 1e-9);
     }
     CHECK(struck > 500);
+}
+
+TEST_CASE("A packet finds what its rays find singly, whether in order or not", "[transport]") {
+    std::mt19937 random(72);
+    RayScene scene;
+    scene.add(shared(random_triangles(300, random)), ray_mask::subject);
+    scene.commit();
+    const std::vector<RayQuery> rays = random_rays(480, random);
+    for (const RayOrder order : {RayOrder::coherent, RayOrder::incoherent})
+        for (std::size_t begin = 0; begin < rays.size(); begin += 16) {
+            RayPacket packet{lanes::V16(lanes::F16(0.0F)), lanes::V16(lanes::F16(0.0F)), 1e-4F,
+                             10.0F, lanes::M16(true)};
+            for (std::size_t i = 0; i < 16; ++i) {
+                packet.origin_m.set(i, glm::vec3(rays[begin + i].origin_m));
+                // Lengths of the direction are the unit of its distances.
+                packet.direction.set(i, 2.0F * glm::vec3(rays[begin + i].direction));
+                packet.active.set(i, i != 5);
+            }
+            HitPacket hits;
+            scene.first_hits(packet, ray_mask::all, order, hits);
+            const lanes::M16 blocked = scene.blocked(packet, ray_mask::all, order);
+            for (std::size_t i = 0; i < 16; ++i) {
+                RayHit one;
+                const bool found =
+                    i != 5 && scene.first_hit(rays[begin + i].origin_m, rays[begin + i].direction,
+                                              1e-4, 20.0, ray_mask::all, one);
+                REQUIRE((hits.mesh[i] != ray_miss) == found);
+                REQUIRE(blocked[i] == found);
+                if (!found) continue;
+                REQUIRE(hits.triangle[i] == one.triangle);
+                REQUIRE(2.0F * hits.distance[i] == Approx(one.distance_m).epsilon(1e-5));
+                REQUIRE(hits.u[i] == Approx(one.u).margin(1e-4));
+            }
+        }
 }
 
 TEST_CASE("Two points are blocked when some triangle crosses the way between them", "[transport]") {

@@ -1,4 +1,4 @@
-#include "engine/render/view.h"
+#include "sim/transport/view.h"
 
 #include <algorithm>
 #include <cmath>
