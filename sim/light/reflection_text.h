@@ -1,6 +1,8 @@
-// shaders/shared/reflection.glsl as C++: the text the renderer compiles, in double (`reflection`)
-// and float (`reflection_float`).
+// shaders/shared/reflection.glsl as C++: the text the renderer compiles, in double (`reflection`),
+// float (`reflection_float`) and sixteen floats (`reflection_lanes`).
 #pragma once
+
+#include "sim/base/lanes.h"
 
 #include <glm/glm.hpp>
 
@@ -45,6 +47,28 @@ using reflection::choose;
 
 #include "shaders/shared/reflection.glsl"
 } // namespace keystead::reflection_float
+
+#undef SHARED
+#define SHARED KEYSTEAD_INLINE
+
+namespace keystead::reflection_lanes {
+using Real = lanes::F16;
+using Real3 = lanes::V16;
+using Mask = lanes::M16;
+using Whole = lanes::I16;
+using lanes::choose;
+using lanes::clamp;
+using lanes::dot;
+using lanes::max;
+using lanes::normalize;
+using lanes::pow;
+using lanes::smoothstep;
+using lanes::sqrt;
+using reflection::finish_eye;
+using reflection::finish_hair;
+using reflection::finish_skin;
+#include "shaders/shared/reflection.glsl"
+} // namespace keystead::reflection_lanes
 
 #undef SHARED
 #undef KEYSTEAD_CPP

@@ -106,3 +106,51 @@ TEST_CASE("The text in float is the text in double") {
             CHECK(glm::length(quick - exact) < 1e-4 * (glm::length(exact) + 0.01));
         }
 }
+
+namespace {
+
+using Inputs = std::array<reflection_float::Surface, lanes::lane_count>;
+
+KEYSTEAD_SIMD void answer_lanes(const Inputs& from, const glm::vec3* v, const glm::vec3* l,
+                                glm::vec3* answers) {
+    reflection_lanes::Surface s;
+    lanes::V16 to_eye, to_light;
+    for (std::size_t i = 0; i < lanes::lane_count; ++i) {
+        s.normal.set(i, from[i].normal);
+        s.tangent.set(i, from[i].tangent);
+        s.albedo.set(i, from[i].albedo);
+        s.roughness.set(i, from[i].roughness);
+        s.f0.set(i, from[i].f0);
+        s.metal.set(i, from[i].metal);
+        s.finish.set(i, from[i].finish);
+        to_eye.set(i, v[i]);
+        to_light.set(i, l[i]);
+    }
+    const lanes::V16 sent = reflection_lanes::reflection(s, to_eye, to_light, true, false, true);
+    for (std::size_t i = 0; i < lanes::lane_count; ++i) answers[i] = sent[i];
+}
+
+} // namespace
+
+TEST_CASE("Sixteen surfaces at a time answer as one does") {
+    std::mt19937 dice(5);
+    Inputs surfaces{};
+    std::array<glm::vec3, lanes::lane_count> v, l, answers;
+    for (std::size_t i = 0; i < lanes::lane_count; ++i) {
+        v[i] = glm::vec3(upper_direction(dice));
+        l[i] = glm::vec3(upper_direction(dice));
+        surfaces[i].normal = glm::vec3(0, 0, 1);
+        surfaces[i].tangent = glm::vec3(i % 3 == 0 ? 0.0F : 1.0F, 0, 0);
+        surfaces[i].albedo = glm::vec3(0.5F, 0.3F, 0.2F);
+        surfaces[i].roughness = 0.2F + 0.04F * static_cast<float>(i);
+        surfaces[i].f0 = i % 4 == 0 ? 0.0F : 0.04F;
+        surfaces[i].metal = i == 7;
+        surfaces[i].finish = static_cast<int>(i % 8);
+    }
+    answer_lanes(surfaces, v.data(), l.data(), answers.data());
+    for (std::size_t i = 0; i < lanes::lane_count; ++i) {
+        const glm::vec3 one =
+            reflection_float::reflection(surfaces[i], v[i], l[i], true, false, true);
+        CHECK(glm::length(answers[i] - one) < 2e-5F * glm::length(one) + 1e-8F);
+    }
+}
