@@ -7,8 +7,6 @@ namespace keystead {
 
 namespace {
 
-constexpr double near_m = 0.05;
-constexpr double far_m = 80.0;
 constexpr std::size_t bytes_a_pixel = 16 + 8 + 8 + 4;
 constexpr std::size_t budget_bytes = std::size_t{640} << 20U;
 
@@ -64,24 +62,6 @@ GBufferCache make_gbuffers(int width_px, int height_px) {
 
 void forget(GBufferCache& cache) {
     for (GBuffer& buffer : cache.kept) buffer.set = -1;
-}
-
-glm::mat4 clip_from_room(const View& view, int width_px, int height_px, glm::vec2 offset_px) {
-    const double shift_x = 2.0 * static_cast<double>(offset_px.x) / width_px;
-    const double shift_y = 2.0 * static_cast<double>(offset_px.y) / height_px;
-    const double depth_scale = (far_m + near_m) / (far_m - near_m);
-    const double depth_shift = -2.0 * far_m * near_m / (far_m - near_m);
-    const Vec3 forward = -view.axes[2];
-    const Vec3 rows[4] = {view.axes[0] / view.tan_half_width + shift_x * forward,
-                          view.axes[1] / view.tan_half_height + shift_y * forward,
-                          depth_scale * forward, forward};
-    glm::dmat4 clip(0.0);
-    for (int row = 0; row < 4; ++row) {
-        for (int column = 0; column < 3; ++column) clip[column][row] = rows[row][column];
-        clip[3][row] = -glm::dot(rows[row], view.eye_m);
-    }
-    clip[3][2] += depth_shift;
-    return glm::mat4(clip);
 }
 
 GBuffer& gbuffer_of(GBufferCache& cache, int set, const Geometry& geometry, const View& view,

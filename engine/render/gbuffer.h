@@ -31,9 +31,6 @@ struct GBufferCache {
 GBufferCache make_gbuffers(int width_px, int height_px);
 void forget(GBufferCache& cache);
 
-/// Room to clip space for a view, moved by a sub-pixel offset.
-glm::mat4 clip_from_room(const View& view, int width_px, int height_px, glm::vec2 offset_px);
-
 /// The G-buffer of sub-pixel place `set`, drawn if it is not kept.
 GBuffer& gbuffer_of(GBufferCache& cache, int set, const Geometry& geometry, const View& view,
                     Program& program);

@@ -63,19 +63,9 @@ void add_coarse_caster(const Studio& studio, std::vector<GpuPart>& parts) {
     parts.push_back(caster);
 }
 
-void note_changes(const std::vector<GpuPart>& before, const std::vector<GpuPart>& after,
-                  std::vector<SceneChange>& changes) {
-    std::map<Identity, const GpuPart*> gone;
-    for (const GpuPart& part : before) gone.emplace(identity_of(part), &part);
-    for (const GpuPart& part : after)
-        if (gone.erase(identity_of(part)) == 0) changes.push_back({part.owner, part.mesh->box});
-    for (const auto& [identity, part] : gone) changes.push_back({part->owner, part->mesh->box});
-}
-
 } // namespace
 
-Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool coarse_casters,
-                         std::vector<SceneChange>& changes) {
+Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool coarse_casters) {
     Geometry made;
     for (const ScenePart& part : studio.scene.parts) {
         if (!part.mesh || part.mesh->triangles.empty()) continue;
@@ -92,7 +82,6 @@ Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool co
         if (part.casts) made.caster_boxes.push_back(part.mesh->box);
     }
     made.materials = material_texture(made.parts);
-    note_changes(previous.parts, made.parts, changes);
     return made;
 }
 

@@ -32,22 +32,15 @@ struct GpuPart {
     bool casts = true;
 };
 
-/// What differs between two scenes: boxes of parts that came, went or changed, by owner.
-struct SceneChange {
-    std::string owner;
-    Box box;
-};
-
 struct Geometry {
     std::vector<GpuPart> parts; ///< drawn ones first, in the scene's order
     Texture materials;          ///< one texel a part: f0, metal, finish, emitting light
     std::vector<Box> caster_boxes;
 };
 
-/// Uploads what changed, shares the rest with `previous`, and lists the differences in `changes`.
+/// Uploads what changed and shares the rest with `previous`.
 /// `coarse_casters`: the sitter's own coarse surface throws its shadow.
-Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool coarse_casters,
-                         std::vector<SceneChange>& changes);
+Geometry upload_geometry(const Studio& studio, const Geometry& previous, bool coarse_casters);
 
 /// Draws the visible parts; the program gets `part`, `finish` and `own_roughness`.
 void draw_visible(const Geometry& geometry, Program& program, const glm::mat4& clip_from_room);

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "engine/render/geometry.h"
-#include "sim/transport/view.h"
 #include "sim/transport/bake.h"
+#include "sim/transport/view.h"
 
 #include <span>
 #include <vector>

@@ -4,24 +4,13 @@
 #include "engine/gl/load.h"
 #include "engine/render/renderer_data.h"
 #include "engine/render/restart.h"
+#include "engine/render/scene_changes.h"
 
 #include <algorithm>
 #include <bit>
 #include <glad/gl.h>
-#include <map>
 
 namespace keystead {
-
-namespace {
-
-Box box_around(std::span<const glm::vec3> points) {
-    if (points.empty()) return {};
-    Box box{points[0], points[0]};
-    for (const glm::vec3& p : points) box = united(box, {p, p});
-    return box;
-}
-
-} // namespace
 
 void Renderer::Data::load_program(Program& program, const char* vertex, const char* fragment) {
     Result<Program> loaded = Program::load(vertex, fragment);
@@ -75,22 +64,10 @@ void Renderer::Data::take_indirect() {
     indirect.values.clear();
     indirect.emitters = 0;
     if (!baked || baked->emitters != lights() + 1) return;
-    std::multimap<std::string, int> places;
-    for (std::size_t i = 0; i < baked_names.size(); ++i)
-        places.emplace(baked_names[i], static_cast<int>(i));
-    std::vector<int> found(geometry.parts.size(), -1);
-    for (std::size_t i = 0; i < geometry.parts.size(); ++i) {
-        const GpuPart& part = geometry.parts[i];
-        if (!part.drawn) continue;
-        const auto place = places.find(part.owner + '/' + part.part);
-        if (place == places.end()) continue;
-        const auto& values = baked->parts[static_cast<std::size_t>(place->second)];
-        if (values.size() == part.source->positions_m.size() * baked->emitters)
-            found[i] = place->second;
-        // Parts of one name come in the scene's order.
-        places.erase(place);
-    }
-    upload_indirect(indirect, geometry, *baked, found);
+    std::vector<BakedWanted> wanted;
+    for (const GpuPart& part : geometry.parts)
+        wanted.push_back({part.owner, part.part, part.drawn ? part.source : nullptr});
+    upload_indirect(indirect, geometry, *baked, baked_parts(*baked, baked_names, wanted));
 }
 
 void Renderer::Data::drop_indirect() {
@@ -156,12 +133,10 @@ void Renderer::Data::add_samples(std::size_t layer, int most) {
     counts[layer] += static_cast<int>(points.size());
 }
 
-/// The layer is kept for an exitance of 1.
 LayerWeight Renderer::Data::weight_of(std::size_t light, bool with_shutter) const {
-    const Emitter& e = studio->emitters[light];
-    const double time = !e.flash && with_shutter ? studio->set.camera.shutter_s : 1.0;
-    const double scale = e.exitance * e.power * time / std::max(1, counts[light]);
-    return {static_cast<int>(light), glm::vec3(e.colour * scale)};
+    return {static_cast<int>(light),
+            layer_factor(studio->emitters[light], studio->set.camera.shutter_s, with_shutter,
+                         counts[light])};
 }
 
 std::vector<LayerWeight> Renderer::Data::measured_weights() const {
@@ -203,8 +178,7 @@ void Renderer::set_options(const RenderOptions& options) {
     const int size = options.shadow_map_px > 0 ? options.shadow_map_px : by_device;
     if (size != d.pass.maps.size_px) d.pass.maps = ShadowMaps{size, {}, {}};
     if (recast && d.studio) {
-        std::vector<SceneChange> ignored;
-        d.geometry = upload_geometry(*d.studio, d.geometry, options.coarse_casters, ignored);
+        d.geometry = upload_geometry(*d.studio, d.geometry, options.coarse_casters);
         d.forget_picture();
         d.take_indirect();
     }
@@ -214,18 +188,19 @@ void Renderer::set_options(const RenderOptions& options) {
 void Renderer::show(std::shared_ptr<const Studio> studio) {
     Data& d = *data_;
     const BindingGuard guard;
-    std::vector<SceneChange> changes;
-    d.geometry = upload_geometry(*studio, d.geometry, d.options.coarse_casters, changes);
+    d.geometry = upload_geometry(*studio, d.geometry, d.options.coarse_casters);
     const std::shared_ptr<const Studio> before = std::exchange(d.studio, std::move(studio));
     d.work_light = make_work_light(d.studio->set.room);
     if (d.width_px <= 0) return;
+    std::vector<SceneChange> changes;
+    if (before) changes = scene_changes(before->scene, d.studio->scene);
     const bool first = !before || d.layers.targets.empty();
     const glm::mat4 sight = clip_from_room(d.view, d.width_px, d.height_px, glm::vec2(0.0F));
     Restart restart;
     if (first)
         restart.picture = true;
     else
-        restart = restarts_after(*before, *d.studio, changes, sight, box_around(d.receivers_m));
+        restart = restarts_after(*before, *d.studio, changes, sight, box_of(d.receivers_m));
     d.fit_layers();
     if (!changes.empty()) d.take_indirect();
     // Lenses mirror what is out of sight, too.
@@ -265,8 +240,7 @@ void Renderer::set_indirect(std::shared_ptr<const IndirectLight> light, const St
     const BindingGuard guard;
     d.baked = std::move(light);
     d.baked_names.clear();
-    for (const ScenePart& part : of.scene.parts)
-        d.baked_names.push_back(part.owner + '/' + part.part);
+    for (const ScenePart& part : of.scene.parts) d.baked_names.push_back({part.owner, part.part});
     d.take_indirect();
     // Its ambient share is in the bake, or is not any more.
     if (d.ready()) d.restart(d.lights());
@@ -291,12 +265,7 @@ bool Renderer::refine(int target_samples, int per_light) {
 }
 
 int Renderer::samples() const {
-    const Data& d = *data_;
-    int least = -1;
-    for (std::size_t i = 0; i < std::min(d.lights(), d.counts.size()); ++i)
-        if (d.studio->emitters[i].power > 0.0)
-            least = least < 0 ? d.counts[i] : std::min(least, d.counts[i]);
-    return std::max(0, least);
+    return data_->studio ? fewest_samples(data_->studio->emitters, data_->counts) : 0;
 }
 
 int Renderer::samples_of(int light) const {

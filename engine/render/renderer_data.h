@@ -1,6 +1,7 @@
 // What a renderer keeps; shared by its two source files only.
 #pragma once
 
+#include "engine/render/baked_parts.h"
 #include "engine/render/gbuffer.h"
 #include "engine/render/indirect_pass.h"
 #include "engine/render/layers.h"
@@ -17,7 +18,7 @@ struct Renderer::Data {
     LightPass pass;
     IndirectPass indirect;
     std::shared_ptr<const IndirectLight> baked;
-    std::vector<std::string> baked_names; ///< owner and part, one a part of the bake
+    std::vector<BakedName> baked_names; ///< one a part of the bake
     std::shared_ptr<const Studio> studio;
     View view;
     int width_px = 0, height_px = 0;

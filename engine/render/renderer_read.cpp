@@ -30,13 +30,11 @@ unsigned Renderer::present(const Display& display) {
     const BindingGuard guard;
     std::vector<LayerWeight> weights = d.measured_weights();
     if (d.view.work_light) {
-        // As bright on screen whatever the exposure: it is there to see by.
-        const double grey_irradiance = pi / display.exposure;
-        const double level =
-            grey_irradiance * std::exp2(-work_light_stops_below) / work_light_factor(d.work_light);
-        const int count = std::max(1, d.counts[d.lights()]);
-        weights.push_back(
-            {static_cast<int>(d.lights()), glm::vec3(static_cast<float>(level / count))});
+        const int count = d.counts[d.lights()];
+        weights.push_back({static_cast<int>(d.lights()),
+                           work_light_weight(d.work_light, display.exposure, count)});
+        if (d.indirect.sets_done != 0)
+            weights.push_back(d.indirect_weight(d.lights(), weights.back()));
     }
     glBindVertexArray(d.nothing.id());
     remix(d.layers, d.remix_program, weights);

@@ -1,7 +1,8 @@
 // Which layers an edit makes stale.
 #pragma once
 
-#include "engine/render/geometry.h"
+#include "engine/render/scene_changes.h"
+#include "sim/studio/studio.h"
 
 #include <span>
 #include <vector>

@@ -11,6 +11,8 @@ struct Box {
     glm::vec3 low_m{0.0F}, high_m{0.0F};
 };
 
+/// The smallest box around points; at the origin without any.
+Box box_of(std::span<const glm::vec3> points);
 /// The smallest box around both.
 Box united(const Box& a, const Box& b);
 /// Do they share a point?

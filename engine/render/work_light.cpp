@@ -1,9 +1,10 @@
 #include "engine/render/work_light.h"
 
-#include "engine/render/renderer.h"
+#include "engine/render/filler.h"
 #include "sim/light/meter.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace keystead {
 
@@ -27,6 +28,13 @@ double work_light_factor(const Emitter& light) {
     probe.position_m = Vec3(light.centre_m.x, 1.2, light.centre_m.z);
     probe.facing = Vec3(0, 1, 0);
     return std::max(1e-3, exposure_at(light, probe, nullptr));
+}
+
+glm::vec3 work_light_weight(const Emitter& light, double exposure, int samples) {
+    const double grey_irradiance = pi / exposure;
+    const double level =
+        grey_irradiance * std::exp2(-work_light_stops_below) / work_light_factor(light);
+    return glm::vec3(static_cast<float>(level / std::max(1, samples)));
 }
 
 IndirectLight bake_studio(const Studio& studio, const BakeOptions& options) {

@@ -18,4 +18,8 @@ Emitter make_work_light(const Room& room);
 /// Irradiance per unit exitance 1.2 m above the floor, facing up, under its middle.
 double work_light_factor(const Emitter& light);
 
+/// What a layer of `samples` samples of it counts for: as bright on screen whatever the exposure,
+/// since it is there to see by.
+glm::vec3 work_light_weight(const Emitter& light, double exposure, int samples);
+
 } // namespace keystead

@@ -7,6 +7,10 @@ namespace keystead {
 
 namespace {
 
+// Clipping planes.
+constexpr double near_m = 0.05;
+constexpr double far_m = 80.0;
+
 Mat3 looking_axes(const Vec3& eye_m, const Vec3& at_m) {
     const Vec3 backward = glm::normalize(eye_m - at_m);
     const Vec3 up = std::abs(backward.y) > 0.9999 ? Vec3(0, 0, -1) : Vec3(0, 1, 0);
@@ -53,6 +57,24 @@ bool project(const View& view, int width_px, int height_px, const Vec3& point_m,
     pixel.x = (0.5 + 0.5 * local.x / (depth * view.tan_half_width)) * width_px;
     pixel.y = (0.5 - 0.5 * local.y / (depth * view.tan_half_height)) * height_px;
     return true;
+}
+
+glm::mat4 clip_from_room(const View& view, int width_px, int height_px, glm::vec2 offset_px) {
+    const double shift_x = 2.0 * static_cast<double>(offset_px.x) / width_px;
+    const double shift_y = 2.0 * static_cast<double>(offset_px.y) / height_px;
+    const double depth_scale = (far_m + near_m) / (far_m - near_m);
+    const double depth_shift = -2.0 * far_m * near_m / (far_m - near_m);
+    const Vec3 forward = -view.axes[2];
+    const Vec3 rows[4] = {view.axes[0] / view.tan_half_width + shift_x * forward,
+                          view.axes[1] / view.tan_half_height + shift_y * forward,
+                          depth_scale * forward, forward};
+    glm::dmat4 clip(0.0);
+    for (int row = 0; row < 4; ++row) {
+        for (int column = 0; column < 3; ++column) clip[column][row] = rows[row][column];
+        clip[3][row] = -glm::dot(rows[row], view.eye_m);
+    }
+    clip[3][2] += depth_shift;
+    return glm::mat4(clip);
 }
 
 } // namespace keystead

@@ -24,4 +24,7 @@ View orbit_view(const Vec3& centre_m, double azimuth_deg, double elevation_deg, 
 /// Pixel (0..width, 0..height from the top left) of a room point; false if behind the eye.
 bool project(const View& view, int width_px, int height_px, const Vec3& point_m, Vec2& pixel);
 
+/// Room to OpenGL's clip space, moved by a sub-pixel offset.
+glm::mat4 clip_from_room(const View& view, int width_px, int height_px, glm::vec2 offset_px);
+
 } // namespace keystead
