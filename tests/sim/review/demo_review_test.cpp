@@ -77,7 +77,8 @@ TEST_CASE("The choir's key is short in one set and broad in the other, else the 
 TEST_CASE("The sets that are meant well have stands that stand and no gear in the picture",
           "[review][demo]") {
     for (const char* name :
-         {"harbour-choir-short.json", "harbour-choir-broad.json", "lantern-maker.json"}) {
+         {"harbour-choir-short.json", "harbour-choir-broad.json", "lantern-maker.json",
+          "attic-tailor.json"}) {
         const Review review = quick_review(demo(name));
         INFO(name);
         for (const SupportReview& support : review.supports) {
@@ -93,6 +94,24 @@ TEST_CASE("The sets that are meant well have stands that stand and no gear in th
         REQUIRE(review.exposure.stops_off);
         CHECK(std::abs(*review.exposure.stops_off) < 0.34);
     }
+}
+
+TEST_CASE("The night baker's dark hair is lost in the cloth, and nothing else is wrong",
+          "[review][demo]") {
+    const Review review = quick_review(demo("night-baker.json"));
+    for (const SupportReview& support : review.supports)
+        CHECK(support.stability.verdict == Verdict::stable);
+    int lost = 0;
+    for (const Finding& f : review.findings) {
+        INFO(f.about << ": " << f.message);
+        if (f.level == Level::note) continue;
+        CHECK(f.about == "subject");
+        CHECK(f.message.find("merges") != std::string::npos);
+        ++lost;
+    }
+    CHECK(lost > 0);
+    CHECK(review.separation.front().place == "head_top");
+    CHECK(review.separation.front().verdict == "merges");
 }
 
 TEST_CASE("The lantern maker's emitting faces are within 3 cm of their plan", "[review][demo]") {
