@@ -156,6 +156,15 @@ double face_area_m2(const Emitter& e) {
     return pi / 4.0 * box;
 }
 
+double relative_exitance(const Emitter& e, const Vec2& q) {
+    const double plain =
+        emission::hot_spot_factor(static_cast<int>(e.shape), e.hot_spot, q, inner_ratio(e),
+                                  is_cap(e) ? sagitta_ratio(e) : 0.0);
+    if (e.deflector <= 0.0) return plain;
+    return (1.0 - e.deflector * e.deflector) * plain +
+           emission::deflected(glm::length(q), e.deflector);
+}
+
 EmitterPoint face_point(const Emitter& e, double area_fraction, double turn) {
     EmitterPoint point;
     if (e.shape == ModifierShape::bare) {
@@ -177,14 +186,7 @@ EmitterPoint face_point(const Emitter& e, double area_fraction, double turn) {
         }
         point.position_m = e.centre_m + e.axes * local;
         point.normal = e.axes * normal;
-        point.relative_exitance =
-            emission::hot_spot_factor(static_cast<int>(e.shape), e.hot_spot, q, inner_ratio(e),
-                                      is_cap(e) ? sagitta_ratio(e) : 0.0);
-        if (e.deflector > 0.0) {
-            const double shone = 1.0 - e.deflector * e.deflector;
-            point.relative_exitance =
-                shone * point.relative_exitance + emission::deflected(glm::length(q), e.deflector);
-        }
+        point.relative_exitance = relative_exitance(e, q);
     }
     point.area_m2 = e.area_m2;
     return point;

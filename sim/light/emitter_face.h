@@ -16,4 +16,8 @@ double face_area_m2(const Emitter& emitter);
 /// `turn` 0..1 once round. Rectangles take them as place across the width and the height.
 EmitterPoint face_point(const Emitter& emitter, double area_fraction, double turn);
 
+/// Exitance over its mean at a place of the face, given over the half width and half height. Not of
+/// bare lamps, which shine evenly.
+double relative_exitance(const Emitter& emitter, const Vec2& place);
+
 } // namespace keystead
