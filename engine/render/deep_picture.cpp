@@ -45,6 +45,24 @@ glm::vec3 exposed(const glm::vec3& linear, const Display& display) {
     return static_cast<float>(display.exposure) * (display.balance * linear);
 }
 
+struct Plane {
+    const char* name;
+    std::vector<float> values;
+};
+
+/// Blue, green and red of a picture in their order by name; lights of other balance mix channels,
+/// so an error is balanced as if its channels erred together.
+void add_planes(const LinearImage& image, const Display& display,
+                const std::array<const char*, 3>& names, std::vector<Plane>& planes) {
+    for (std::size_t c = 0; c < 3; ++c) {
+        Plane plane{names[c], {}};
+        plane.values.reserve(image.pixels.size());
+        for (const glm::vec3& pixel : image.pixels)
+            plane.values.push_back(exposed(pixel, display)[static_cast<int>(2 - c)]);
+        planes.push_back(std::move(plane));
+    }
+}
+
 } // namespace
 
 DeepPicture develop_deep(const LinearImage& linear, const Display& display) {
@@ -76,29 +94,26 @@ Outcome write_deep_png(const DeepPicture& image, const std::filesystem::path& fi
 }
 
 Outcome write_exr(const LinearImage& linear, const Display& display,
-                  const std::filesystem::path& file) {
-    const std::size_t count = linear.pixels.size();
-    std::array<std::vector<float>, 3> planes; // OpenEXR keeps channels by name: B, G, R
-    for (std::vector<float>& plane : planes) plane.reserve(count);
-    for (const glm::vec3& pixel : linear.pixels) {
-        const glm::vec3 value = exposed(pixel, display);
-        for (int c = 0; c < 3; ++c) planes[static_cast<std::size_t>(2 - c)].push_back(value[c]);
-    }
+                  const std::filesystem::path& file, const LinearImage& error_of) {
+    std::vector<Plane> planes; // OpenEXR keeps channels by name
+    add_planes(linear, display, {"B", "G", "R"}, planes);
+    if (!error_of.pixels.empty())
+        add_planes(error_of, display, {"error.B", "error.G", "error.R"}, planes);
     EXRHeader header;
     InitEXRHeader(&header);
     EXRImage image;
     InitEXRImage(&image);
-    std::array<float*, 3> channels{planes[0].data(), planes[1].data(), planes[2].data()};
+    std::vector<float*> channels;
+    std::vector<EXRChannelInfo> infos(planes.size());
+    std::vector<int> types(planes.size(), TINYEXR_PIXELTYPE_FLOAT);
+    for (std::size_t c = 0; c < planes.size(); ++c) {
+        channels.push_back(planes[c].values.data());
+        std::strncpy(infos[c].name, planes[c].name, sizeof infos[c].name - 1);
+    }
     image.images = reinterpret_cast<unsigned char**>(channels.data()); // NOLINT: its type
-    image.num_channels = 3;
+    image.num_channels = header.num_channels = static_cast<int>(planes.size());
     image.width = linear.width;
     image.height = linear.height;
-    std::array<EXRChannelInfo, 3> infos{};
-    const std::array<const char*, 3> names{"B", "G", "R"};
-    for (std::size_t c = 0; c < 3; ++c) std::strncpy(infos[c].name, names[c], 2);
-    std::array<int, 3> types{TINYEXR_PIXELTYPE_FLOAT, TINYEXR_PIXELTYPE_FLOAT,
-                             TINYEXR_PIXELTYPE_FLOAT};
-    header.num_channels = 3;
     header.channels = infos.data();
     header.pixel_types = types.data();
     header.requested_pixel_types = types.data();

@@ -23,8 +23,9 @@ DeepPicture develop_deep(const LinearImage& linear, const Display& display);
 Outcome write_deep_png(const DeepPicture& image, const std::filesystem::path& file);
 
 /// Exposed and balanced linear light, Rec. 709 primaries, 32-bit floats: an 18 % card in metered
-/// light is 0.18. The attribute `cd_s_per_m2` holds the luminance of 1.0.
+/// light is 0.18. The attribute `cd_s_per_m2` holds the luminance of 1.0. Where `error`, each
+/// pixel's standard error, is not empty it goes into channels error.R, error.G and error.B.
 Outcome write_exr(const LinearImage& linear, const Display& display,
-                  const std::filesystem::path& file);
+                  const std::filesystem::path& file, const LinearImage& error = {});
 
 } // namespace keystead

@@ -26,6 +26,7 @@ struct StillOptions {
 struct Still {
     RgbaImage picture;
     LinearImage linear; ///< empty unless asked for
+    LinearImage error;  ///< standard error of `linear`; of reference pictures only
     std::string device; ///< what rendered it
     int samples = 0;
 };

@@ -55,6 +55,9 @@ struct StillArguments {
     std::string shown = "picture"; ///< picture, stops
     bool clipping = false;         ///< mark what is full or black
     int bits = 8;                  ///< of a PNG: 8 or 16
+    bool reference = false;        ///< by the path tracer
+    int bounces = 3;               ///< reference only
+    unsigned seed = 1;             ///< reference only
 };
 int still_command(const StillArguments& arguments);
 

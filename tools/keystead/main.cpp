@@ -96,6 +96,16 @@ void describe_still(CLI::App& app, StillArguments& still) {
     app.add_flag("--clipping", still.clipping,
                  "stripes where the sensor is full, dots where it is as good as black");
     app.add_option("--bits", still.bits, "of a PNG, 8 or 16")->check(CLI::IsMember({8, 16}));
+    CLI::Option* reference = app.add_flag(
+        "--reference", still.reference,
+        "by the path tracer, which leaves out nothing but later bounces and takes no short cuts; "
+        "samples are paths a pixel; an .exr also gets each pixel's standard error");
+    app.add_option("--bounces", still.bounces,
+                   "with --reference: surfaces between light and what is seen, 0 to 32 (3)")
+        ->check(CLI::Range(0, 32))
+        ->needs(reference);
+    app.add_option("--seed", still.seed, "with --reference: another seed, other noise")
+        ->needs(reference);
 }
 
 void describe_plate(CLI::App& app, PlateArguments& plate) {

@@ -6,6 +6,7 @@
 #include "tools/keystead/commands.h"
 #include "tools/keystead/common.h"
 #include "tools/keystead/exit_codes.h"
+#include "tools/keystead/reference_still.h"
 
 #include <cmath>
 #include <cstdio>
@@ -53,7 +54,7 @@ Display display_of(const Studio& studio, const StillArguments& arguments, FileKi
 
 Outcome write_still(const Still& still, const Display& display, FileKind kind,
                     const std::string& file) {
-    if (kind == FileKind::exr) return write_exr(still.linear, display, file);
+    if (kind == FileKind::exr) return write_exr(still.linear, display, file, still.error);
     if (kind == FileKind::deep_png)
         return write_deep_png(develop_deep(still.linear, display), file);
     return write_png(with_legend(still.picture, display), file);
@@ -91,7 +92,8 @@ int still_command(const StillArguments& arguments) {
     options.display = display_of(*studio, arguments, kind.value());
     options.linear = kind.value() != FileKind::png;
 
-    const Result<Still> still = render_still(studio, options);
+    const Result<Still> still = arguments.reference ? reference_still(*studio, options, arguments)
+                                                    : render_still(studio, options);
     if (!still) {
         complain(still.problem().message());
         return exit_code::machine;
@@ -101,8 +103,10 @@ int still_command(const StillArguments& arguments) {
         complain(failed->message());
         return exit_code::input;
     }
-    std::printf("%s: %d x %d, %d samples of every light, drawn by %s\n", arguments.out.c_str(),
-                size.width, size.height, still.value().samples, still.value().device.c_str());
+    std::printf("%s: %d x %d, %d %s, drawn by %s\n", arguments.out.c_str(), size.width, size.height,
+                still.value().samples,
+                arguments.reference ? "paths a pixel" : "samples of every light",
+                still.value().device.c_str());
     std::printf("%s.\n", anchor_words(*options.display).c_str());
     return exit_code::done;
 }
