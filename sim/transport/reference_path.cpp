@@ -258,10 +258,25 @@ void ask_all(const World& world, Wave& wave, bool weighed) {
     }
 }
 
-void ask_one(const World& world, Wave& wave, bool weighed) {
+/// Where one place of a light can outshine the rest by far: near it, and on smooth surfaces.
+bool needs_weighing(const World& world, const Surface& s) {
+    constexpr float smooth = 0.4F;
+    if (world.options.specular && s.roughness < smooth && (s.metal || s.f0 > 0.0F)) return true;
+    for (const Lamp& lamp : world.lamps) {
+        const glm::vec3 way = s.position - glm::vec3(lamp.emitter.centre_m);
+        if (glm::dot(way, way) < 4.0F * lamp.reach_m * lamp.reach_m) return true;
+    }
+    return false;
+}
+
+/// At the last surface only paths that need it go on, to find the lights themselves.
+void ask_one(const World& world, Wave& wave, bool weighed, bool last) {
     std::vector<float> guesses(world.lamps.size());
+    std::size_t kept = 0;
     for (const std::uint32_t number : wave.numbers) {
         Path& path = wave.paths[number];
+        const bool on = weighed && (!last || needs_weighing(world, path.surface));
+        if (on || !last) wave.numbers[kept++] = number;
         float sum = 0.0F;
         for (std::size_t l = 0; l < guesses.size(); ++l)
             sum += guesses[l] =
@@ -272,8 +287,9 @@ void ask_one(const World& world, Wave& wave, bool weighed) {
         while (chosen + 1 < guesses.size() && left >= guesses[chosen]) left -= guesses[chosen++];
         if (guesses[chosen] <= 0.0F) continue;
         const float u = path.dice.next(), v = path.dice.next();
-        ask(world, wave, number, world.lamps[chosen], guesses[chosen] / sum, {u, v}, weighed);
+        ask(world, wave, number, world.lamps[chosen], guesses[chosen] / sum, {u, v}, on);
     }
+    wave.numbers.resize(kept);
     take_offers(world, wave, RayOrder::incoherent);
 }
 
@@ -331,12 +347,11 @@ void trace(const World& world, Wave& wave) {
     for (int depth = 0;; ++depth) {
         arrive(world, wave, depth);
         const bool last = depth >= world.options.bounces;
-        // The last surface's paths go on as far as the lights, so that mirrors see them.
         if (depth == 0)
             ask_all(world, wave, weighed);
         else
-            ask_one(world, wave, weighed && !last);
-        if (wave.numbers.empty() || (last && (!weighed || depth > 0))) return;
+            ask_one(world, wave, weighed, last);
+        if (wave.numbers.empty() || (last && !weighed)) return;
         scatter(world, wave, depth);
         cast_paths(world, wave, start_m, met_by_bounces, RayOrder::incoherent);
         if (weighed) meet_lamps(world, wave);

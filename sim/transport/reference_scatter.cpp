@@ -56,7 +56,8 @@ glm::vec3 visible_normal(const glm::vec3& v, float alpha, float u1, float u2) {
 
 glm::vec3 reflected(const Surface& s, const glm::vec3& to_eye, const glm::vec3& to_light,
                     bool specular) {
-    glm::vec3 sum = reflection_float::reflection(s, to_eye, to_light, specular, false, true);
+    glm::vec3 sum = reflection_float::reflection(s, to_eye, to_light, specular, false,
+                                                 s.finish == reflection::finish_hair);
     if (s.finish == reflection::finish_eye && specular) {
         const float nl = glm::dot(s.normal, to_light);
         if (nl > 0.0F) sum += reflection_float::specular_reflection(s, to_eye, to_light, nl);
