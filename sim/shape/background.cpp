@@ -183,6 +183,10 @@ std::uint64_t key_of(const Background& b) {
 
 } // namespace
 
+std::uint64_t first_part_key(const Background& background) {
+    return part_key(key_of(background), 0);
+}
+
 std::vector<ScenePart> background_parts(const Background& background) {
     if (background.kind == BackgroundKind::none) return {};
     const bool paper = background.kind == BackgroundKind::paper;

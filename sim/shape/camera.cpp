@@ -142,6 +142,10 @@ std::uint64_t key_of(const Camera& camera) {
 
 } // namespace
 
+std::uint64_t first_part_key(const Camera& camera) {
+    return part_key(key_of(camera), 0);
+}
+
 std::vector<ScenePart> camera_parts(const Camera& camera) {
     const Frame frame = camera_frame(camera);
     const double length = lens_length_m(camera);

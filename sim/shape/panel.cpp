@@ -135,9 +135,9 @@ std::vector<ScenePart> carrier_parts(const Panel& panel, const SupportPose& pose
     return list.take(ContentKey().add(key).add("carrier").value());
 }
 
-std::uint64_t key_of(const Panel& panel) {
-    return ContentKey()
-        .add("panel")
+std::uint64_t key_of(const Panel& panel, const PanelPose& pose) {
+    ContentKey key;
+    key.add("panel")
         .add(panel.id)
         .add(static_cast<int>(panel.kind))
         .add(panel.width_m)
@@ -149,11 +149,16 @@ std::uint64_t key_of(const Panel& panel) {
         .add(panel.roll_deg)
         .add(panel.reflectance.rgb)
         .add(static_cast<int>(panel.finish))
-        .add(panel.transmission)
-        .value();
+        .add(panel.transmission);
+    if (!pose.support) return key.value();
+    return ContentKey().add(key.value()).add(support_key(*panel.support, *pose.support)).value();
 }
 
 } // namespace
+
+std::uint64_t first_part_key(const Panel& panel) {
+    return part_key(key_of(panel, pose_panel(panel)), 0);
+}
 
 std::vector<ScenePart> panel_parts(const Panel& panel) {
     const PanelPose pose = pose_panel(panel);
@@ -165,10 +170,9 @@ std::vector<ScenePart> panel_parts(const Panel& panel) {
     } else {
         add_frame(list, panel, pose);
     }
-    std::uint64_t key = key_of(panel);
-    if (!pose.support) return list.take(key);
-    key = ContentKey().add(key).add(support_key(*panel.support, *pose.support)).value();
+    const std::uint64_t key = key_of(panel, pose);
     std::vector<ScenePart> parts = list.take(key);
+    if (!pose.support) return parts;
     for (ScenePart& part : carrier_parts(panel, *pose.support, key))
         parts.push_back(std::move(part));
     return parts;

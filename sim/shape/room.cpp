@@ -85,6 +85,10 @@ std::uint64_t key_of(const Room& room) {
 
 } // namespace
 
+std::uint64_t first_part_key(const Room& room) {
+    return part_key(key_of(room), 0);
+}
+
 std::vector<ScenePart> room_parts(const Room& room) {
     const Walls w = walls_of(room);
     const Vec3 width(w.right_m - w.left_m, 0, 0);

@@ -46,4 +46,11 @@ std::vector<ScenePart> seat_parts(const Subject& subject); ///< a stool, when se
 std::vector<ScenePart> panel_parts(const Panel& panel);
 std::vector<ScenePart> camera_parts(const Camera& camera);
 
+/// Key that the first of those parts will have: equal keys, equal parts.
+std::uint64_t first_part_key(const Room& room);
+std::uint64_t first_part_key(const Background& background);
+std::uint64_t first_seat_key(const Subject& subject);
+std::uint64_t first_part_key(const Panel& panel);
+std::uint64_t first_part_key(const Camera& camera);
+
 } // namespace keystead

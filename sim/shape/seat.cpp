@@ -16,7 +16,15 @@ constexpr double seat_radius_m = 0.175;
 constexpr double seat_thickness_m = 0.034;
 constexpr double leg_splay_m = 0.055; ///< the feet stand this much further out than the tops
 
+std::uint64_t key_of(const Subject& subject) {
+    return ContentKey().add("stool").add(subject.seat_height_m).add(subject.body_turn_deg).value();
+}
+
 } // namespace
+
+std::uint64_t first_seat_key(const Subject& subject) {
+    return part_key(key_of(subject), 0);
+}
 
 std::vector<ScenePart> seat_parts(const Subject& subject) {
     if (subject.posture != Posture::seated) return {};
@@ -51,7 +59,7 @@ std::vector<ScenePart> seat_parts(const Subject& subject) {
                                 0.009, 8));
         }
     }
-    return list.take(ContentKey().add("stool").add(height).add(subject.body_turn_deg).value());
+    return list.take(key_of(subject));
 }
 
 } // namespace keystead

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <map>
 #include <tbb/parallel_for.h>
 #include <utility>
 
@@ -196,7 +197,7 @@ Parts subject_parts(const Studio& studio) {
         const bool worn = piece.mesh == posed.hat || piece.mesh == posed.frame;
         part.material = subject.grey_card && !worn ? materials::grey_card() : piece.material;
         part.casts = piece.mesh != posed.strands;
-        part.mask = part.casts ? ray_mask::subject : 0U;
+        part.mask = part.casts ? ray_mask::subject : ray_mask::strands;
         part.key = ContentKey().add(studio.subject_key).add(piece.part).value();
         parts.push_back(std::move(part));
     }
@@ -268,15 +269,24 @@ void add_props(Studio& studio, const Studio* previous, const StoredMeshes& kept)
 
 void make_scene(Studio& studio, const Studio* previous, const StoredMeshes& kept) {
     const Set& set = studio.set;
-    add_parts(studio.scene, room_parts(set.room), previous);
-    add_parts(studio.scene, background_parts(set.background), previous);
+    const auto add = [&](const std::string& owner, std::uint64_t first_key, auto&& build) {
+        Parts parts = donated(previous, owner, first_key);
+        if (!parts.empty())
+            std::move(parts.begin(), parts.end(), std::back_inserter(studio.scene.parts));
+        else
+            add_parts(studio.scene, build(), previous);
+    };
+    add("room", first_part_key(set.room), [&] { return room_parts(set.room); });
+    add("background", first_part_key(set.background),
+        [&] { return background_parts(set.background); });
     add_parts(studio.scene, subject_parts(studio), nullptr);
-    add_parts(studio.scene, seat_parts(set.subject), previous);
-    for (const Panel& panel : set.panels) add_parts(studio.scene, panel_parts(panel), previous);
+    add("subject", first_seat_key(set.subject), [&] { return seat_parts(set.subject); });
+    for (const Panel& panel : set.panels)
+        add(panel.id, first_part_key(panel), [&] { return panel_parts(panel); });
     add_props(studio, previous, kept);
     for (Parts& light : make_lights(studio, previous))
         add_parts(studio.scene, std::move(light), previous);
-    add_parts(studio.scene, camera_parts(set.camera), previous);
+    add("camera", first_part_key(set.camera), [&] { return camera_parts(set.camera); });
 }
 
 bool same_for_rays(const Scene& a, const Scene& b) {
@@ -286,13 +296,28 @@ bool same_for_rays(const Scene& a, const Scene& b) {
                       });
 }
 
+/// What is moved together stands in one group: each light, each panel and prop, the sitter, and the
+/// rest.
+std::vector<std::uint32_t> ray_groups(const Scene& scene) {
+    std::map<std::string, std::uint32_t> numbers;
+    std::vector<std::uint32_t> groups;
+    for (const ScenePart& part : scene.parts) {
+        const bool fixed = part.owner == "room" || part.owner == "background" ||
+                           part.owner == "camera" || part.part == "stool";
+        const auto next = static_cast<std::uint32_t>(numbers.size());
+        groups.push_back(numbers.emplace(fixed ? "" : part.owner, next).first->second);
+    }
+    return groups;
+}
+
 /// The previous ray scene where nothing moved, else a new one: others may still be asking the old.
+/// What did not move is shared between the two.
 std::shared_ptr<RayScene> make_rays(const Studio& studio, const Studio* previous) {
     if (previous != nullptr && same_for_rays(studio.scene, previous->scene)) return previous->rays;
-    auto rays = std::make_shared<RayScene>();
-    for (const ScenePart& part : studio.scene.parts) rays->add(part.mesh, part.mask);
-    rays->commit();
-    return rays;
+    std::vector<RayMesh> meshes;
+    for (const ScenePart& part : studio.scene.parts) meshes.push_back({part.mesh, part.mask});
+    return std::make_shared<RayScene>(meshes, ray_groups(studio.scene),
+                                      previous != nullptr ? previous->rays.get() : nullptr);
 }
 
 } // namespace

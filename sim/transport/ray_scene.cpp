@@ -1,12 +1,12 @@
 #include "sim/transport/ray_scene.h"
 
+#include "sim/transport/ray_group.h"
 #include "sim/transport/ray_packet.h"
+#include "sim/transport/ray_tree.h"
 
 #include <algorithm>
 #include <cassert>
-#include <cstring>
-#include <embree3/rtcore.h>
-#include <limits>
+#include <map>
 #include <utility>
 #include <vector>
 
@@ -14,76 +14,44 @@ namespace keystead {
 
 namespace {
 
-constexpr std::size_t packet_size = 16;
-
-struct Entry {
-    std::shared_ptr<const Mesh> mesh;
-    RTCGeometry geometry = nullptr;
-};
-
-/// Embree reads 16 bytes at every 12-byte vertex, so it may look at our array only where memory
-/// beyond the last vertex belongs to the array too; otherwise it gets a padded copy.
-bool readable_past_the_end(const std::vector<glm::vec3>& positions) {
-    return positions.capacity() > positions.size();
-}
-
-void give_vertices(RTCGeometry geometry, const std::vector<glm::vec3>& positions) {
-    if (readable_past_the_end(positions)) {
-        rtcSetSharedGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
-                                   positions.data(), 0, sizeof(glm::vec3), positions.size());
-        return;
-    }
-    void* copy = rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
-                                         sizeof(glm::vec3), positions.size());
-    std::copy(positions.begin(), positions.end(), static_cast<glm::vec3*>(copy));
-}
-
-RTCGeometry make_geometry(RTCDevice device, const Mesh& mesh, std::uint32_t mask) {
-    RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
-    if (!mesh.triangles.empty()) {
-        give_vertices(geometry, mesh.positions_m);
-        rtcSetSharedGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
-                                   mesh.triangles.data(), 0, sizeof(glm::uvec3),
-                                   mesh.triangles.size());
-    }
-    rtcSetGeometryMask(geometry, mask);
-    rtcCommitGeometry(geometry);
-    return geometry;
-}
+using lanes::lane_count;
+using lanes::M16;
+using lanes::U16;
 
 float as_float(double value) {
     return static_cast<float>(value);
 }
 
-RTCRay make_ray(const RayQuery& query, std::uint32_t mask) {
-    RTCRay ray{};
-    ray.org_x = as_float(query.origin_m.x);
-    ray.org_y = as_float(query.origin_m.y);
-    ray.org_z = as_float(query.origin_m.z);
-    ray.dir_x = as_float(query.direction.x);
-    ray.dir_y = as_float(query.direction.y);
-    ray.dir_z = as_float(query.direction.z);
-    ray.tnear = as_float(query.start_m);
-    ray.tfar = as_float(query.end_m);
+TracedRay make_ray(const RayQuery& query, std::uint32_t mask) {
+    TracedRay ray{};
+    ray.origin_x = as_float(query.origin_m.x);
+    ray.origin_y = as_float(query.origin_m.y);
+    ray.origin_z = as_float(query.origin_m.z);
+    ray.direction_x = as_float(query.direction.x);
+    ray.direction_y = as_float(query.direction.y);
+    ray.direction_z = as_float(query.direction.z);
+    ray.near = as_float(query.start_m);
+    ray.far = as_float(query.end_m);
     ray.mask = mask;
+    ray.member = ray_miss;
     return ray;
 }
 
 /// Ray number `i` of a packet; lanes that are switched off keep whatever they hold.
-template <class Packet>
-void set_lane(Packet& packet, std::size_t i, const RTCRay& ray) {
-    packet.org_x[i] = ray.org_x;
-    packet.org_y[i] = ray.org_y;
-    packet.org_z[i] = ray.org_z;
-    packet.dir_x[i] = ray.dir_x;
-    packet.dir_y[i] = ray.dir_y;
-    packet.dir_z[i] = ray.dir_z;
-    packet.tnear[i] = ray.tnear;
-    packet.tfar[i] = ray.tfar;
-    packet.mask[i] = ray.mask;
-    packet.time[i] = 0.0F;
-    packet.id[i] = static_cast<unsigned>(i);
-    packet.flags[i] = 0;
+void set_lane(RayPacket& packet, std::size_t i, const RayQuery& query) {
+    packet.origin_m.set(i, glm::vec3(query.origin_m));
+    packet.direction.set(i, glm::vec3(query.direction));
+    packet.start.set(i, as_float(query.start_m));
+    packet.end.set(i, as_float(query.end_m));
+}
+
+RayPacket empty_packet() {
+    RayPacket packet;
+    packet.origin_m = lanes::V16(lanes::F16(0.0F));
+    packet.direction = lanes::V16(lanes::F16(1.0F));
+    packet.start = packet.end = lanes::F16(0.0F);
+    packet.active = M16(false);
+    return packet;
 }
 
 /// The part of a segment that lies `margin_m` inside both ends; empty where nothing is left.
@@ -95,58 +63,66 @@ RayQuery inner_part(const Segment& segment, double margin_m) {
     return query;
 }
 
-/// A packet's rays as Embree wants them.
-template <class Packet>
-void set_rays(Packet& to, const RayPacket& from, std::uint32_t mask) {
-    lanes::store(to.org_x, from.origin_m.x);
-    lanes::store(to.org_y, from.origin_m.y);
-    lanes::store(to.org_z, from.origin_m.z);
-    lanes::store(to.dir_x, from.direction.x);
-    lanes::store(to.dir_y, from.direction.y);
-    lanes::store(to.dir_z, from.direction.z);
-    lanes::store(to.tnear, from.start);
-    lanes::store(to.tfar, from.end);
-    for (std::size_t i = 0; i < packet_size; ++i) {
-        to.time[i] = 0.0F;
-        to.mask[i] = mask;
-        to.id[i] = static_cast<unsigned>(i);
-        to.flags[i] = 0;
-    }
-}
-
-RTCIntersectContextFlags flags_of(RayOrder order) {
-    return order == RayOrder::coherent ? RTC_INTERSECT_CONTEXT_FLAG_COHERENT
-                                       : RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT;
-}
-
-RTCIntersectContext make_context(RTCIntersectContextFlags flags) {
-    RTCIntersectContext context;
-    rtcInitIntersectContext(&context);
-    context.flags = flags;
-    return context;
+void set_rays(TracedPacket& to, const RayPacket& from, std::uint32_t mask) {
+    to.origin_x = from.origin_m.x;
+    to.origin_y = from.origin_m.y;
+    to.origin_z = from.origin_m.z;
+    to.direction_x = from.direction.x;
+    to.direction_y = from.direction.y;
+    to.direction_z = from.direction.z;
+    to.near = from.start;
+    to.far = from.end;
+    to.time = lanes::F16(0.0F);
+    to.mask = U16(mask);
+    to.id = to.flags = U16(0U);
 }
 
 } // namespace
 
 struct RayScene::Data {
-    RTCDevice device = rtcNewDevice(nullptr);
-    RTCScene scene = rtcNewScene(device);
+    struct Entry {
+        RayMesh member;
+        bool present = false;
+    };
+    std::shared_ptr<const RayDevice> device;
     std::vector<Entry> entries; ///< by id
+    std::vector<PlacedGroup> groups;
+    std::vector<std::uint32_t> waiting; ///< added since the last commit
+    bool changed = false;
+    int built = 0;
+    RayTree tree;
 
-    Data() { rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST); }
-    Data(const Data&) = delete;
-    Data& operator=(const Data&) = delete;
-    ~Data() {
-        for (const Entry& entry : entries)
-            if (entry.geometry != nullptr) rtcReleaseGeometry(entry.geometry);
-        rtcReleaseScene(scene);
-        rtcReleaseDevice(device);
+    void add_group(const std::vector<std::uint32_t>& ids, const Data* previous) {
+        std::vector<RayMesh> members;
+        for (const std::uint32_t id : ids) members.push_back(entries[id].member);
+        if (previous != nullptr)
+            for (const PlacedGroup& old : previous->groups)
+                if (old.group->members() == members) {
+                    groups.push_back({old.group, ids});
+                    return;
+                }
+        groups.push_back({std::make_shared<const RayGroup>(device, std::move(members)), ids});
+        ++built;
     }
 
-    /// Embree's own normal is single precision; the winding of the mesh gives it exactly.
+    /// Groups that lost a member are built again of what is left.
+    void renew_groups() {
+        const std::vector<PlacedGroup> old = std::exchange(groups, {});
+        for (const PlacedGroup& placed : old) {
+            std::vector<std::uint32_t> left;
+            for (const std::uint32_t id : placed.ids)
+                if (entries[id].present) left.push_back(id);
+            if (left.size() == placed.ids.size())
+                groups.push_back(placed);
+            else if (!left.empty())
+                add_group(left, nullptr);
+        }
+    }
+
+    /// The winding of the mesh gives the normal in double precision.
     RayHit hit_of(std::uint32_t id, std::uint32_t triangle, float distance, float u,
                   float v) const {
-        const Mesh& mesh = *entries[id].mesh;
+        const Mesh& mesh = *entries[id].member.mesh;
         const glm::uvec3& corner = mesh.triangles[triangle];
         const Vec3 p0(mesh.positions_m[corner.x]);
         const Vec3 across = glm::cross(Vec3(mesh.positions_m[corner.y]) - p0,
@@ -161,80 +137,107 @@ struct RayScene::Data {
     }
 };
 
-RayScene::RayScene()
-    : data_(std::make_unique<Data>()) {}
+RayScene::RayScene(std::shared_ptr<const RayDevice> device)
+    : data_(std::make_unique<Data>()) {
+    data_->device = device ? std::move(device) : std::make_shared<const RayDevice>();
+}
+
+RayScene::RayScene(std::span<const RayMesh> meshes, std::span<const std::uint32_t> group_of,
+                   const RayScene* previous)
+    : RayScene(previous != nullptr ? previous->device() : nullptr) {
+    assert(meshes.size() == group_of.size());
+    std::map<std::uint32_t, std::vector<std::uint32_t>> groups;
+    for (std::uint32_t id = 0; id < meshes.size(); ++id) {
+        assert(meshes[id].mesh != nullptr);
+        data_->entries.push_back({meshes[id], true});
+        groups[group_of[id]].push_back(id);
+    }
+    for (const auto& [number, ids] : groups)
+        data_->add_group(ids, previous != nullptr ? previous->data_.get() : nullptr);
+    data_->tree = RayTree(data_->groups);
+}
+
 RayScene::~RayScene() = default;
 RayScene::RayScene(RayScene&&) noexcept = default;
 RayScene& RayScene::operator=(RayScene&&) noexcept = default;
 
 std::uint32_t RayScene::add(std::shared_ptr<const Mesh> mesh, std::uint32_t mask) {
     assert(mesh != nullptr);
-    RTCGeometry geometry = make_geometry(data_->device, *mesh, mask);
-    const std::uint32_t id = rtcAttachGeometry(data_->scene, geometry);
-    if (data_->entries.size() <= id) data_->entries.resize(id + 1);
-    data_->entries[id] = {std::move(mesh), geometry};
+    const auto id = static_cast<std::uint32_t>(data_->entries.size());
+    data_->entries.push_back({{std::move(mesh), mask}, true});
+    data_->waiting.push_back(id);
+    data_->changed = true;
     return id;
 }
 
 void RayScene::remove(std::uint32_t mesh) {
-    assert(mesh < data_->entries.size() && data_->entries[mesh].geometry != nullptr);
-    Entry& entry = data_->entries[mesh];
-    rtcDetachGeometry(data_->scene, mesh);
-    rtcReleaseGeometry(entry.geometry);
-    entry = {};
+    assert(mesh < data_->entries.size() && data_->entries[mesh].present);
+    data_->entries[mesh] = {};
+    std::erase(data_->waiting, mesh);
+    data_->changed = true;
 }
 
 void RayScene::commit() {
-    rtcCommitScene(data_->scene);
+    if (!std::exchange(data_->changed, false)) return;
+    data_->renew_groups();
+    if (!data_->waiting.empty()) data_->add_group(std::exchange(data_->waiting, {}), nullptr);
+    data_->tree = RayTree(data_->groups);
+}
+
+const std::shared_ptr<const RayDevice>& RayScene::device() const {
+    return data_->device;
+}
+
+std::uint64_t RayScene::rays_cast() const {
+    return data_->device->counted();
+}
+
+int RayScene::groups_built() const {
+    return data_->built;
 }
 
 const Mesh& RayScene::mesh(std::uint32_t id) const {
-    assert(id < data_->entries.size() && data_->entries[id].mesh != nullptr);
-    return *data_->entries[id].mesh;
+    assert(id < data_->entries.size() && data_->entries[id].present);
+    return *data_->entries[id].member.mesh;
 }
 
 bool RayScene::first_hit(const Vec3& origin_m, const Vec3& direction, double start_m, double end_m,
                          std::uint32_t mask, RayHit& hit) const {
-    RTCIntersectContext context = make_context(RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT);
-    RTCRayHit ray{make_ray({origin_m, direction, start_m, end_m}, mask), {}};
-    ray.hit.geomID = RTC_INVALID_GEOMETRY_ID;
-    rtcIntersect1(data_->scene, &context, &ray);
-    if (ray.hit.geomID == RTC_INVALID_GEOMETRY_ID) return false;
-    hit = data_->hit_of(ray.hit.geomID, ray.hit.primID, ray.ray.tfar, ray.hit.u, ray.hit.v);
+    TracedRay ray = make_ray({origin_m, direction, start_m, end_m}, mask);
+    data_->device->count(1);
+    std::uint32_t mesh = ray_miss;
+    data_->tree.first_hit(ray, mesh);
+    if (mesh == ray_miss) return false;
+    hit = data_->hit_of(mesh, ray.triangle, ray.far, ray.u, ray.v);
     return true;
 }
 
 bool RayScene::blocked(const Vec3& from_m, const Vec3& to_m, std::uint32_t mask,
                        double margin_m) const {
-    RTCIntersectContext context = make_context(RTC_INTERSECT_CONTEXT_FLAG_INCOHERENT);
-    RTCRay ray = make_ray(inner_part({from_m, to_m}, margin_m), mask);
-    if (ray.tfar <= ray.tnear) return false;
-    rtcOccluded1(data_->scene, &context, &ray);
-    return ray.tfar < 0.0F; // Embree marks an occluded ray with minus infinity.
+    TracedRay ray = make_ray(inner_part({from_m, to_m}, margin_m), mask);
+    if (ray.far <= ray.near) return false;
+    data_->device->count(1);
+    return data_->tree.blocked(ray);
 }
 
 void RayScene::first_hits(std::span<const RayQuery> rays, std::uint32_t mask,
                           std::span<RayHit> hits) const {
     assert(hits.size() >= rays.size());
-    RTCIntersectContext context = make_context(RTC_INTERSECT_CONTEXT_FLAG_COHERENT);
-    RTCRayHit16 packet{};
-    alignas(64) int valid[packet_size];
-    for (std::size_t begin = 0; begin < rays.size(); begin += packet_size) {
-        const std::size_t count = std::min(packet_size, rays.size() - begin);
-        for (std::size_t i = 0; i < packet_size; ++i) {
-            valid[i] = i < count ? -1 : 0;
-            packet.hit.geomID[i] = RTC_INVALID_GEOMETRY_ID;
-            if (i < count) set_lane(packet.ray, i, make_ray(rays[begin + i], mask));
-        }
-        rtcIntersect16(valid, data_->scene, &context, &packet);
+    RayPacket packet = empty_packet();
+    HitPacket found;
+    for (std::size_t begin = 0; begin < rays.size(); begin += lane_count) {
+        const std::size_t count = std::min(lane_count, rays.size() - begin);
+        for (std::size_t i = 0; i < lane_count; ++i) packet.active.set(i, i < count);
+        for (std::size_t i = 0; i < count; ++i) set_lane(packet, i, rays[begin + i]);
+        first_hits(packet, mask, RayOrder::coherent, found);
         for (std::size_t i = 0; i < count; ++i) {
             RayHit& hit = hits[begin + i];
-            if (packet.hit.geomID[i] == RTC_INVALID_GEOMETRY_ID) {
+            if (found.mesh[i] == ray_miss) {
                 hit = {};
                 hit.mesh = ray_miss;
             } else {
-                hit = data_->hit_of(packet.hit.geomID[i], packet.hit.primID[i], packet.ray.tfar[i],
-                                    packet.hit.u[i], packet.hit.v[i]);
+                hit = data_->hit_of(found.mesh[i], found.triangle[i], found.distance[i], found.u[i],
+                                    found.v[i]);
             }
         }
     }
@@ -243,49 +246,38 @@ void RayScene::first_hits(std::span<const RayQuery> rays, std::uint32_t mask,
 void RayScene::blocked_many(std::span<const Segment> segments, std::uint32_t mask,
                             std::span<std::uint8_t> is_blocked, double margin_m) const {
     assert(is_blocked.size() >= segments.size());
-    RTCIntersectContext context = make_context(RTC_INTERSECT_CONTEXT_FLAG_COHERENT);
-    RTCRay16 packet{};
-    alignas(64) int valid[packet_size];
-    for (std::size_t begin = 0; begin < segments.size(); begin += packet_size) {
-        const std::size_t count = std::min(packet_size, segments.size() - begin);
-        for (std::size_t i = 0; i < packet_size; ++i) {
-            valid[i] = 0;
-            if (i >= count) continue;
-            const RTCRay ray = make_ray(inner_part(segments[begin + i], margin_m), mask);
-            if (ray.tfar > ray.tnear) valid[i] = -1;
+    RayPacket packet = empty_packet();
+    for (std::size_t begin = 0; begin < segments.size(); begin += lane_count) {
+        const std::size_t count = std::min(lane_count, segments.size() - begin);
+        packet.active = M16(false);
+        for (std::size_t i = 0; i < count; ++i) {
+            const RayQuery ray = inner_part(segments[begin + i], margin_m);
+            packet.active.set(i, ray.end_m > ray.start_m);
             set_lane(packet, i, ray);
         }
-        rtcOccluded16(valid, data_->scene, &context, &packet);
-        for (std::size_t i = 0; i < count; ++i)
-            is_blocked[begin + i] = valid[i] != 0 && packet.tfar[i] < 0.0F ? 1 : 0;
+        const M16 stopped = blocked(packet, mask, RayOrder::coherent);
+        for (std::size_t i = 0; i < count; ++i) is_blocked[begin + i] = stopped[i] ? 1 : 0;
     }
 }
 
 void RayScene::first_hits(const RayPacket& rays, std::uint32_t mask, RayOrder order,
                           HitPacket& hits) const {
-    RTCIntersectContext context = make_context(flags_of(order));
-    RTCRayHit16 packet;
-    set_rays(packet.ray, rays, mask);
-    for (unsigned& mesh : packet.hit.geomID) mesh = RTC_INVALID_GEOMETRY_ID;
-    static_assert(RTC_INVALID_GEOMETRY_ID == ray_miss);
-    alignas(64) int valid[packet_size];
-    std::memcpy(valid, &rays.active, sizeof valid);
-    rtcIntersect16(valid, data_->scene, &context, &packet);
-    hits.distance = lanes::load(packet.ray.tfar);
-    hits.u = lanes::load(packet.hit.u);
-    hits.v = lanes::load(packet.hit.v);
-    std::memcpy(&hits.mesh, packet.hit.geomID, sizeof hits.mesh);
-    std::memcpy(&hits.triangle, packet.hit.primID, sizeof hits.triangle);
+    TracedPacket packet;
+    set_rays(packet, rays, mask);
+    data_->device->count(static_cast<std::uint64_t>(lanes::count(rays.active)));
+    data_->tree.first_hits(packet, rays.active, order, hits.mesh);
+    hits.distance = packet.far;
+    hits.u = packet.u;
+    hits.v = packet.v;
+    hits.triangle = packet.triangle;
 }
 
-lanes::M16 RayScene::blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const {
-    RTCIntersectContext context = make_context(flags_of(order));
-    RTCRay16 packet;
+M16 RayScene::blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const {
+    TracedPacket packet;
     set_rays(packet, rays, mask);
-    alignas(64) int valid[packet_size];
-    std::memcpy(valid, &rays.active, sizeof valid);
-    rtcOccluded16(valid, data_->scene, &context, &packet);
-    return rays.active && lanes::load(packet.tfar) < lanes::F16(0.0F);
+    data_->device->count(static_cast<std::uint64_t>(lanes::count(rays.active)));
+    data_->tree.blocked(packet, rays.active, order);
+    return rays.active && packet.far < lanes::F16(0.0F);
 }
 
 } // namespace keystead

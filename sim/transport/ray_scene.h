@@ -1,4 +1,4 @@
-// Ray queries against triangle meshes. The only header of the ray caster; one .cpp includes Embree.
+// Ray queries against triangle meshes: the public header of the ray caster.
 #pragma once
 
 #include "sim/base/mesh.h"
@@ -10,6 +10,7 @@
 
 namespace keystead {
 
+class RayDevice;
 struct RayPacket; // sim/transport/ray_packet.h
 struct HitPacket;
 enum class RayOrder : std::uint8_t;
@@ -26,7 +27,8 @@ inline constexpr std::uint32_t background = 8U;
 inline constexpr std::uint32_t room = 16U;
 inline constexpr std::uint32_t emitter = 32U; ///< emitting faces: never shadow their own light
 inline constexpr std::uint32_t strands = 64U; ///< of hair: seen, but too fine to shadow anything
-inline constexpr std::uint32_t all = 0xFFFFFFFFU;
+inline constexpr std::uint32_t all = 0xFFFFFFFFU & ~strands;
+inline constexpr std::uint32_t visible = all | strands; ///< for rays from a camera
 inline constexpr std::uint32_t casters = subject | gear | panel;
 } // namespace ray_mask
 
@@ -53,23 +55,46 @@ struct Segment {
     Vec3 from_m{0.0}, to_m{0.0};
 };
 
+struct RayMesh {
+    std::shared_ptr<const Mesh> mesh;
+    std::uint32_t mask = 0;
+    bool operator==(const RayMesh&) const = default;
+};
+
 /// A set of meshes that rays can hit. Thread-safe for queries after `commit`. Watertight along
 /// shared edges. The same calls give the same answers at any thread count; another instruction set
 /// may round differently in the last bit of a distance (single precision inside).
+///
+/// Inside, meshes stand in groups, each with a search tree that never changes once it is built, and
+/// a small tree of the groups' boxes above them. Groups are shared between scenes. Measured on a
+/// set of 130 k triangles and five lights, against one tree of everything: packets and single rays
+/// within 10 % either way; Embree's own instancing was a quarter to a third slower.
 class RayScene {
 public:
-    RayScene();
+    /// An empty scene. Scenes with one device count their rays together; without, a new one.
+    explicit RayScene(std::shared_ptr<const RayDevice> device = nullptr);
+    /// Ready for queries: the place in `meshes` is the id, meshes of one group are those with the
+    /// same number. Groups that `previous` (may be null) has as well are shared with it, and so is
+    /// its device.
+    RayScene(std::span<const RayMesh> meshes, std::span<const std::uint32_t> group_of,
+             const RayScene* previous);
     ~RayScene();
     RayScene(RayScene&&) noexcept;
     RayScene& operator=(RayScene&&) noexcept;
 
     /// Shares the mesh, which must not change while it is here; returns its id. The same mesh may
-    /// be added again under another id, and each id is removed singly; a removed id may be given
-    /// again.
+    /// be added again under another id, and each id is removed singly; an id is given once.
     std::uint32_t add(std::shared_ptr<const Mesh> mesh, std::uint32_t mask);
     void remove(std::uint32_t mesh);
-    /// Builds or refits; needed after the last `add`/`remove` and before queries.
+    /// Makes a group of what was added since the last commit; needed after the last `add`/`remove`
+    /// and before queries.
     void commit();
+
+    const std::shared_ptr<const RayDevice>& device() const;
+    /// How many rays all scenes of this one's device were asked for so far.
+    std::uint64_t rays_cast() const;
+    /// How many groups this scene had to build itself.
+    int groups_built() const;
 
     /// The mesh added under `id`, which must be present.
     const Mesh& mesh(std::uint32_t id) const;

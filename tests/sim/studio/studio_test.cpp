@@ -129,6 +129,7 @@ TEST_CASE("Moving one light rebuilds its own meshes and no others", "[studio]") 
     CHECK(studio->form == lantern_studio()->form);
     CHECK(studio->subject == lantern_studio()->subject);
     CHECK(studio->rays != lantern_studio()->rays);
+    CHECK(studio->rays->groups_built() == 1);
     for (std::size_t i = 0; i < studio->light_keys.size(); ++i)
         CHECK((studio->light_keys[i] == lantern_studio()->light_keys[i]) == (i != 1));
     // The old studio still answers: others may be using it.
@@ -150,7 +151,9 @@ TEST_CASE("Power, gel, on, colour temperature and exposure rebuild nothing", "[s
         {"notes", [](Set& set) { set.notes = "turn the paper"; }}};
     for (const auto& [name, edit] : edits) {
         INFO(name);
+        const std::uint64_t cast = lantern_studio()->rays->rays_cast();
         const auto studio = after(edit);
+        CHECK(studio->rays->rays_cast() == cast);
         CHECK(rebuilt(*studio).empty());
         CHECK(rekeyed(*studio).empty());
         CHECK(studio->rays == lantern_studio()->rays);
@@ -205,6 +208,11 @@ TEST_CASE("Turning the head keeps the form and re-aims the lights that follow th
     CHECK(rebuilt(*studio).count("room") == 0);
     CHECK(rebuilt(*studio).count("camera") == 0);
     CHECK(rebuilt(*studio).count("subject") == 1);
+    // The sitter's group, and those of lights that follow the face.
+    std::size_t followers = 0;
+    for (std::size_t i = 0; i < studio->set.lights.size(); ++i)
+        followers += studio->light_keys[i] != lantern_studio()->light_keys[i] ? 1 : 0;
+    CHECK(studio->rays->groups_built() == static_cast<int>(1 + followers));
     for (std::size_t i = 0; i < studio->set.lights.size(); ++i)
         if (studio->set.lights[i].aim.kind == AimKind::point)
             CHECK(studio->light_keys[i] == lantern_studio()->light_keys[i]);
