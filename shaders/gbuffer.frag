@@ -1,6 +1,7 @@
 // Writes what a pixel sees: place, both normals, albedo and roughness, direction of the grain.
 #include "octahedral.glsl"
-#include "surface_noise.glsl"
+#include "shared/finish.glsl"
+#include "shared/surface_noise.glsl"
 
 in vec3 v_position;
 in vec3 v_from_eye;
@@ -34,7 +35,9 @@ void main() {
         }
     }
     float footprint = pixel_slope * length(v_from_eye);
-    vec4 surface = varied_surface(finish, v_colour, v_position, footprint);
+    vec2 variation = surface_variation(finish, v_position, footprint);
+    vec4 surface = vec4(v_colour.rgb * (1.0 + variation.x),
+                        clamp(v_colour.a * (1.0 + variation.y), 0.02, 1.0));
     vec3 tangent = vec3(0.0);
     if (finish == finish_hair && dot(v_tangent, v_tangent) > 0.25) {
         tangent = normalize(v_tangent);

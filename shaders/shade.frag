@@ -57,40 +57,15 @@ float lit_share(Surface s, int p) {
     return 1.0;
 }
 
-// A glowing ball mirrored in the cornea.
-vec3 mirrored_ball(Surface s, vec3 v, vec3 toward) {
-    vec3 way = emitter_centre - s.position;
-    float distance_m = dot(way, toward);
-    if (distance_m <= 0.0 || dot(s.geometric, toward) <= 0.0) {
-        return vec3(0.0);
-    }
-    float blur = 0.5 * s.roughness * s.roughness * distance_m + 1e-4;
-    float inside = emitter_half.x - length(way - distance_m * toward);
-    float fresnel = s.f0 + (1.0 - s.f0) * grazing(max(dot(s.normal, v), 0.0));
-    return vec3(fresnel * smoothstep(-blur, blur, inside) *
-                seen_radiance(emitter_centre, -toward, blur));
-}
-
-// The face mirrored in the cornea, as a sharp shape: sampled points would show as dots.
-vec3 mirrored_face(Surface s, vec3 v) {
+// The face mirrored in the cornea.
+vec3 mirrored_in_eye(EmitterFace face, Surface s, vec3 v) {
     vec3 toward = reflect(-v, s.normal);
-    vec3 local = to_emitter(toward);
-    vec3 from = to_emitter(s.position - emitter_centre);
-    if (emitter_shape == shape_bare) {
-        return mirrored_ball(s, v, toward);
-    }
-    if (local.z >= 0.0 || dot(s.geometric, toward) <= 0.0) {
+    if (dot(s.geometric, toward) <= 0.0) {
         return vec3(0.0);
     }
-    float distance_m = -from.z / local.z;
-    if (distance_m <= 0.0) {
-        return vec3(0.0);
-    }
-    vec2 at = from.xy + distance_m * local.xy;
-    float blur = 0.5 * s.roughness * s.roughness * distance_m + 1e-4;
-    vec3 place = emitter_centre + emitter_axes * vec3(at, 0.0);
     float fresnel = s.f0 + (1.0 - s.f0) * grazing(max(dot(s.normal, v), 0.0));
-    return vec3(fresnel * on_face(at, blur) * seen_radiance(place, -toward, blur));
+    return vec3(fresnel * mirrored_face(face, s.position, toward, s.roughness,
+                                        intensity_per_lumen(-toward)));
 }
 
 // Hair, eyes and the light's own face are drawn by a pass of their own, within their outline's box.
@@ -98,7 +73,7 @@ bool is_special(Surface s) {
     return s.finish == finish_hair || s.finish == finish_eye || s.emitting_light == light_index;
 }
 
-vec3 light_of_point(Surface s, vec3 v, int p, vec3 mirrored) {
+vec3 light_of_point(EmitterFace face, Surface s, vec3 v, int p, vec3 mirrored) {
     vec3 toward = point_position[p].xyz - s.position;
     float d2 = dot(toward, toward);
     vec3 l = toward * inversesqrt(d2);
@@ -106,7 +81,8 @@ vec3 light_of_point(Surface s, vec3 v, int p, vec3 mirrored) {
     if (dot(s.geometric, l) <= (wrapped ? -0.1 : 0.0)) {
         return vec3(0.0);
     }
-    float sent = sample_radiance(point_position[p].xyz, point_normal[p].xyz, point_normal[p].w, -l);
+    float sent = sample_radiance(face, point_position[p].xyz, point_normal[p].xyz, point_normal[p].w,
+                                 -l, intensity_per_lumen(-l));
     if (sent <= 0.0) {
         return vec3(0.0);
     }
@@ -135,6 +111,7 @@ void main() {
     vec3 v = normalize(from - s.position);
     vec3 sum = vec3(0.0);
     vec3 mirrored = vec3(0.0);
+    EmitterFace face = emitter_face();
 #ifdef SPECIAL
 #ifndef MIRRORED
     if (!is_special(s)) {
@@ -143,12 +120,13 @@ void main() {
 #endif
     if (s.emitting_light == light_index) {
         float footprint = pixel_slope * length(from - s.position);
-        float sent = float(point_count) * seen_radiance(s.position, v, footprint);
+        float sent = float(point_count) * seen_radiance(face, s.position, v, footprint,
+                                                             intensity_per_lumen(v));
         radiance = vec4(vec3(share * sent), 1.0);
         return;
     }
     if (specular && s.finish == finish_eye) {
-        mirrored = mirrored_face(s, v);
+        mirrored = mirrored_in_eye(face, s, v);
     }
 #else
     if (is_special(s)) {
@@ -156,7 +134,7 @@ void main() {
     }
 #endif
     for (int p = 0; p < point_count; ++p) {
-        sum += light_of_point(s, v, p, mirrored);
+        sum += light_of_point(face, s, v, p, mirrored);
     }
     if (ambient > 0.0) {
         // More from above, as under a bright ceiling.

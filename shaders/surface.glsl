@@ -1,6 +1,7 @@
 // Reading the G-buffer back.
 #include "octahedral.glsl"
-#include "surface_noise.glsl"
+#include "shared/finish.glsl"
+#include "shared/surface_noise.glsl"
 #include "reflection.glsl"
 
 uniform sampler2D g_position;

@@ -4,7 +4,7 @@
 
 #include "engine/gl/program.h"
 #include "engine/render/geometry.h"
-#include "engine/render/light_sequence.h"
+#include "sim/transport/light_sequence.h"
 #include "sim/transport/view.h"
 
 #include <array>

@@ -3,7 +3,7 @@
 
 #include "engine/gl/program.h"
 #include "engine/render/lens_sight.h"
-#include "engine/render/light_sequence.h"
+#include "sim/transport/light_sequence.h"
 
 #include <array>
 #include <span>

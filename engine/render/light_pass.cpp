@@ -45,38 +45,41 @@ glm::vec4 vec4_of(const std::array<double, 4>& values) {
 }
 
 void set_front(Program& program, const FaceFront& front) {
-    program.set("front.half_size", glm::vec2(static_cast<float>(front.half_width_m),
-                                             static_cast<float>(front.half_height_m)));
-    program.set("front.lip", static_cast<float>(front.lip_m));
-    program.set("front.door_length", static_cast<float>(front.door_length_m));
-    program.set("front.door_sine", vec4_of(front.door_sine));
-    program.set("front.door_cosine", vec4_of(front.door_cosine));
-    program.set("front.lamp_ahead", static_cast<float>(front.lamp_ahead_m));
-    program.set("front.lamp_radius", static_cast<float>(front.lamp_radius_m));
+    program.set("emitter.front.half_size", glm::vec2(static_cast<float>(front.half_width_m),
+                                                     static_cast<float>(front.half_height_m)));
+    program.set("emitter.front.lip", static_cast<float>(front.lip_m));
+    program.set("emitter.front.door_length", static_cast<float>(front.door_length_m));
+    program.set("emitter.front.door_sine", vec4_of(front.door_sine));
+    program.set("emitter.front.door_cosine", vec4_of(front.door_cosine));
+    program.set("emitter.front.lamp_ahead", static_cast<float>(front.lamp_ahead_m));
+    program.set("emitter.front.lamp_radius", static_cast<float>(front.lamp_radius_m));
 }
 
+/// What the shader's variant does not know already.
 void set_emitter(Program& program, const Emitter& e) {
-    program.set("emitter_shape", static_cast<int>(e.shape));
-    program.set("emitter_centre", glm::vec3(e.centre_m));
-    program.set("emitter_axes", glm::mat3(e.axes));
-    program.set("emitter_half",
+    program.set("emitter.shape", static_cast<int>(e.shape));
+    program.set("emitter.centre", glm::vec3(e.centre_m));
+    program.set("emitter.across", glm::vec3(e.axes[0]));
+    program.set("emitter.upward", glm::vec3(e.axes[1]));
+    program.set("emitter.outward", glm::vec3(e.axes[2]));
+    program.set("emitter.half_size",
                 0.5F * glm::vec2(static_cast<float>(e.width_m), static_cast<float>(e.height_m)));
-    program.set("emitter_inner",
+    program.set("emitter.inner",
                 e.width_m > 0.0 ? static_cast<float>(e.inner_width_m / e.width_m) : 0.0F);
-    program.set("emitter_depth", static_cast<float>(e.depth_m));
-    program.set("emitter_bulges", e.bulges ? 1 : 0);
-    program.set("emitter_deflector", static_cast<float>(e.deflector));
-    program.set("emitter_hot_spot", static_cast<float>(e.hot_spot));
-    program.set("beam", glm::vec3(static_cast<float>(e.beam.exponent),
-                                  static_cast<float>(radians(e.beam.cutoff_half_deg)),
-                                  static_cast<float>(radians(e.beam.cutoff_edge_deg))));
-    program.set("beam_gain", static_cast<float>(e.beam.gain));
+    program.set("emitter.depth", static_cast<float>(e.depth_m));
+    program.set("emitter.bulges", e.bulges ? 1 : 0);
+    program.set("emitter.deflector", static_cast<float>(e.deflector));
+    program.set("emitter.hot_spot", static_cast<float>(e.hot_spot));
+    program.set("emitter.exponent", static_cast<float>(e.beam.exponent));
+    program.set("emitter.cutoff", static_cast<float>(radians(e.beam.cutoff_half_deg)));
+    program.set("emitter.cutoff_edge", static_cast<float>(radians(e.beam.cutoff_edge_deg)));
+    program.set("emitter.gain", static_cast<float>(e.beam.gain));
     if (!e.front.empty()) set_front(program, e.front);
     const Grid grid = e.grid.value_or(Grid{});
-    program.set("grid_width", static_cast<float>(grid.cell_width_m));
-    program.set("grid_depth", static_cast<float>(grid.cell_depth_m));
-    program.set("grid_open", static_cast<float>(grid.open_fraction));
-    program.set("grid_wall", static_cast<float>(grid.wall_reflection));
+    program.set("emitter.grid_width", static_cast<float>(grid.cell_width_m));
+    program.set("emitter.grid_depth", static_cast<float>(grid.cell_depth_m));
+    program.set("emitter.grid_open", static_cast<float>(grid.open_fraction));
+    program.set("emitter.grid_wall", static_cast<float>(grid.wall_reflection));
 }
 
 void set_points(Program& program, std::span<const LightPoint> points) {

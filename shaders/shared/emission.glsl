@@ -1,41 +1,36 @@
 // How an emitting face shines: the formulas that the renderer and the simulation share.
 //
-// One text for three compilers: GLSL, and C++ in float and in double (sim/light/emission_text.h,
-// which defines KEYSTEAD_CPP, Real, Real2, Real3 and SHARED). Keep to plain functions of the common
-// subset: no swizzles, no out parameters, literals as Real(...). Inverse cosines are written with
-// atan(y, x): some GL implementations' acos errs by more than 1e-4.
+// One text for GLSL and for C++ in double, in float and in sixteen lanes (words.glsl says what the
+// words mean; sim/light/emission_text.h and sim/transport/emission_lanes.h include it). Keep to plain
+// functions of the common subset: no swizzles, no out parameters, literals as Real(...), no branch on
+// a Real. Inverse cosines are written with atan(y, x): some GL implementations' acos errs by more
+// than 1e-4.
 //
 // Local frame of a face: x along its width, y along its height, z outward along the beam.
 #ifndef KEYSTEAD_CPP
-#define Real float
-#define Real2 vec2
-#define Real3 vec3
-#define Real4 vec4
-#define SHARED
+#include "shared/words.glsl"
 #endif
 
-SHARED const Real emission_pi = Real(3.14159265358979323846);
+CONSTANT Flat emission_pi = Flat(3.14159265358979323846);
 
 // Same numbers as keystead::ModifierShape.
-SHARED const int shape_bare = 0;
-SHARED const int shape_disc = 1;
-SHARED const int shape_ring = 2;
-SHARED const int shape_rectangle = 3;
-SHARED const int shape_octagon = 4;
-SHARED const int shape_umbrella = 5;
+CONSTANT int shape_bare = 0;
+CONSTANT int shape_disc = 1;
+CONSTANT int shape_ring = 2;
+CONSTANT int shape_rectangle = 3;
+CONSTANT int shape_octagon = 4;
+CONSTANT int shape_umbrella = 5;
 
-SHARED const int cell_none = 0;
-SHARED const int cell_round = 1;
-SHARED const int cell_square = 2;
+CONSTANT int cell_none = 0;
+CONSTANT int cell_round = 1;
+CONSTANT int cell_square = 2;
 
 // Transmittance of a round black-walled cell, u = depth / width * tan(angle from the axis): the
 // overlap of two unit-diameter circles u apart, over the circle's area.
 SHARED Real round_cell_transmittance(Real u) {
-    if (u >= Real(1.0)) {
-        return Real(0.0);
-    }
-    Real c = sqrt(Real(1.0) - u * u);
-    return Real(2.0) / emission_pi * (atan(c, u) - u * c);
+    Real c = sqrt(max(Real(0.0), Real(1.0) - u * u));
+    Real overlap = Real(2.0) / emission_pi * (atan(c, u) - u * c);
+    return choose(u < Real(1.0), overlap, Real(0.0));
 }
 
 // The same for a square cell; ux, uy are u's components along its sides.
@@ -46,25 +41,29 @@ SHARED Real square_cell_transmittance(Real ux, Real uy) {
 // Transmittance of a grid for light leaving along `direction` (local frame, any length). Of what
 // falls on the walls, `wall_reflection` gets out as well. Nothing leaves behind the face; without a
 // grid everything leaves in front of it.
-SHARED Real grid_transmittance(int cell, Real depth_over_width, Real open_fraction,
-                               Real wall_reflection, Real3 direction) {
-    if (direction.z <= Real(0.0)) {
-        return Real(0.0);
-    }
+SHARED Real grid_transmittance(int cell, Flat depth_over_width, Flat open_fraction,
+                               Flat wall_reflection, Real3 direction) {
+    Mask outward = direction.z > Real(0.0);
     if (cell == cell_none) {
-        return Real(1.0);
+        return choose(outward, Real(1.0), Real(0.0));
     }
-    Real ux = depth_over_width * abs(direction.x) / direction.z;
-    Real uy = depth_over_width * abs(direction.y) / direction.z;
-    Real through = cell == cell_square ? square_cell_transmittance(ux, uy)
-                                       : round_cell_transmittance(sqrt(ux * ux + uy * uy));
-    return open_fraction * (through + wall_reflection * (Real(1.0) - through));
+    Real along = choose(outward, direction.z, Real(1.0));
+    Real ux = depth_over_width * abs(direction.x) / along;
+    Real uy = depth_over_width * abs(direction.y) / along;
+    Real through = Real(0.0);
+    if (cell == cell_square) {
+        through = square_cell_transmittance(ux, uy);
+    } else {
+        through = round_cell_transmittance(sqrt(ux * ux + uy * uy));
+    }
+    return choose(outward,
+                  open_fraction * (through + wall_reflection * (Real(1.0) - through)), Real(0.0));
 }
 
 // Squared radius for the hot-spot, scaled so that its mean over the face is 1/2 whatever the shape.
 // `q` is the place on the face over its half width and half height; `inner` the ring's inner over
 // outer diameter; `sagitta` the umbrella's sagitta over its rim radius.
-SHARED Real hot_spot_r2(int shape, Real2 q, Real inner, Real sagitta) {
+SHARED Real hot_spot_r2(int shape, Real2 q, Flat inner, Flat sagitta) {
     Real r2 = q.x * q.x + q.y * q.y;
     if (shape == shape_rectangle) {
         return Real(0.75) * r2;
@@ -74,18 +73,18 @@ SHARED Real hot_spot_r2(int shape, Real2 q, Real inner, Real sagitta) {
         return r2 / Real(1.0571909584179366);
     }
     if (shape == shape_ring) {
-        return r2 / (Real(1.0) + inner * inner);
+        return r2 / (Flat(1.0) + inner * inner);
     }
-    if (shape == shape_umbrella && sagitta > Real(0.0)) {
+    if (shape == shape_umbrella && sagitta > Flat(0.0)) {
         // Archimedes: the area of a cap grows with its height, so height is the area fraction.
-        Real radius = (Real(1.0) + sagitta * sagitta) / (Real(2.0) * sagitta);
+        Flat radius = (Flat(1.0) + sagitta * sagitta) / (Flat(2.0) * sagitta);
         return r2 / (sagitta * (radius + sqrt(max(Real(0.0), radius * radius - r2))));
     }
     return r2;
 }
 
 // Exitance at a place of the face over its mean: brighter at the centre by `hot_spot`.
-SHARED Real hot_spot_factor(int shape, Real hot_spot, Real2 q, Real inner, Real sagitta) {
+SHARED Real hot_spot_factor(int shape, Flat hot_spot, Real2 q, Flat inner, Flat sagitta) {
     if (shape == shape_bare) {
         return Real(1.0);
     }
@@ -95,8 +94,8 @@ SHARED Real hot_spot_factor(int shape, Real hot_spot, Real2 q, Real inner, Real 
 
 // Does light leaving the inside of a spherical cap at `p` (relative to the rim's centre, metres)
 // along unit `direction` clear the rim? The chord's far end must lie beyond the rim's plane.
-SHARED bool leaves_cap(Real3 p, Real3 direction, Real rim_radius, Real sagitta) {
-    Real radius = (rim_radius * rim_radius + sagitta * sagitta) / (Real(2.0) * sagitta);
+SHARED Mask leaves_cap(Real3 p, Real3 direction, Flat rim_radius, Flat sagitta) {
+    Flat radius = (rim_radius * rim_radius + sagitta * sagitta) / (Flat(2.0) * sagitta);
     Real3 inward = Real3(-p.x, -p.y, radius - sagitta - p.z);
     Real chord = Real(2.0) * dot(inward, direction);
     return chord > Real(0.0) && p.z + chord * direction.z > Real(0.0);

@@ -1,4 +1,4 @@
-#include "engine/render/light_sequence.h"
+#include "sim/transport/light_sequence.h"
 
 #include <array>
 
