@@ -25,7 +25,8 @@ using Mask = bool;
 using Whole = std::int32_t;
 using Uint = std::uint32_t;
 
-template <class T> T choose(bool condition, const T& yes, const T& no) {
+template <class T>
+T choose(bool condition, const T& yes, const T& no) {
     return condition ? yes : no;
 }
 inline bool some(bool condition) {

@@ -272,12 +272,13 @@ void RayScene::first_hits(const RayPacket& rays, std::uint32_t mask, RayOrder or
     hits.triangle = packet.triangle;
 }
 
-M16 RayScene::blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const {
+void RayScene::blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order,
+                       M16& is_blocked) const {
     TracedPacket packet;
     set_rays(packet, rays, mask);
     data_->device->count(static_cast<std::uint64_t>(lanes::count(rays.active)));
     data_->tree.blocked(packet, rays.active, order);
-    return rays.active && packet.far < lanes::F16(0.0F);
+    is_blocked = rays.active && packet.far < lanes::F16(0.0F);
 }
 
 } // namespace keystead

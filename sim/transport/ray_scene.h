@@ -117,8 +117,10 @@ public:
     /// Nearest hits of a packet.
     void first_hits(const RayPacket& rays, std::uint32_t mask, RayOrder order,
                     HitPacket& hits) const;
-    /// Which active rays of a packet meet anything.
-    lanes::M16 blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order) const;
+    /// Which active rays of a packet meet anything. The answer comes through a reference: how sixteen
+    /// lanes are returned differs with the instruction set of the kernel that asks.
+    void blocked(const RayPacket& rays, std::uint32_t mask, RayOrder order,
+                 lanes::M16& is_blocked) const;
 
 private:
     struct Data;

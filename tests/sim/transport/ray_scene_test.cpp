@@ -146,7 +146,8 @@ TEST_CASE("A packet finds what its rays find singly, whether in order or not", "
             }
             HitPacket hits;
             scene.first_hits(packet, ray_mask::all, order, hits);
-            const lanes::M16 blocked = scene.blocked(packet, ray_mask::all, order);
+            lanes::M16 blocked;
+            scene.blocked(packet, ray_mask::all, order, blocked);
             for (std::size_t i = 0; i < 16; ++i) {
                 RayHit one;
                 const bool found =
