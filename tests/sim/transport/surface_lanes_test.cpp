@@ -52,7 +52,8 @@ RayPacket random_rays(std::mt19937& random, float spread) {
                      lanes::M16(true)};
     for (std::size_t i = 0; i < lanes::lane_count; ++i) {
         packet.origin_m.set(i, {place(random), place(random), 2.0F});
-        packet.direction.set(i, {0.1F * place(random), 0.1F * place(random), -1.0F});
+        const glm::vec2 lean = glm::vec2(place(random), place(random)) / spread;
+        packet.direction.set(i, {0.1F * lean.x, 0.1F * lean.y, -1.0F});
     }
     return packet;
 }
@@ -150,15 +151,18 @@ TEST_CASE("Normals turn to the side that rays come from, but for hair", "[transp
 TEST_CASE("The unevenness of a finish keeps its mean and goes where a pixel is coarser than it",
           "[transport]") {
     World world;
-    world.add(sheet(1, false), {glm::vec3(0.3F), 0.4F, 0.04F, false,
-                                GENERATE(Finish::skin, Finish::cloth, Finish::floor)});
+    // Wide enough for many grains of the coarsest, 0.6 m.
+    auto wide = std::make_shared<Mesh>(*sheet(1, false));
+    for (glm::vec3& p : wide->positions_m) p = glm::vec3(100.0F * p.x, 100.0F * p.y, 0.0F);
+    world.add(wide, {glm::vec3(0.3F), 0.4F, 0.04F, false,
+                     GENERATE(Finish::skin, Finish::cloth, Finish::floor)});
     world.rays.commit();
     const auto table = make_surface_table(world.scene);
     std::mt19937 random(9);
     double sum = 0.0, most = 0.0, coarse = 0.0;
     int count = 0;
     for (int round = 0; round < 600; ++round) {
-        const RayPacket packet = random_rays(random, 0.8F);
+        const RayPacket packet = random_rays(random, 80.0F);
         HitPacket hits;
         world.rays.first_hits(packet, 1U, RayOrder::incoherent, hits);
         reflection_lanes::Surface fine, blurred;
