@@ -255,7 +255,8 @@ void RayScene::blocked_many(std::span<const Segment> segments, std::uint32_t mas
             packet.active.set(i, ray.end_m > ray.start_m);
             set_lane(packet, i, ray);
         }
-        const M16 stopped = blocked(packet, mask, RayOrder::coherent);
+        M16 stopped;
+        blocked(packet, mask, RayOrder::coherent, stopped);
         for (std::size_t i = 0; i < count; ++i) is_blocked[begin + i] = stopped[i] ? 1 : 0;
     }
 }

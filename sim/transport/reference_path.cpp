@@ -99,7 +99,8 @@ void take_offers(const World& world, Wave& wave, RayOrder order) {
             rays.active.set(i, i < count);
         }
         rays.start = lanes::F16(start_m);
-        const lanes::M16 blocked = world.studio->rays->blocked(rays, blockers, order);
+        lanes::M16 blocked;
+        world.studio->rays->blocked(rays, blockers, order, blocked);
         for (std::size_t i = 0; i < count; ++i) {
             const Offer& offer = wave.offers[begin + i];
             if (!blocked[i]) wave.sums[offer.path] += offer.light;

@@ -136,7 +136,8 @@ TEST_CASE("Every ray asked for is counted, on whichever scene of a device", "[tr
     RayPacket packet{lanes::V16(lanes::F16(0.0F)), lanes::V16(lanes::F16(1.0F)), 0.0F, 1.0F,
                      lanes::M16(true)};
     packet.active.set(3, false);
-    (void)other.blocked(packet, ray_mask::all, RayOrder::incoherent);
+    lanes::M16 blocked;
+    other.blocked(packet, ray_mask::all, RayOrder::incoherent, blocked);
     CHECK(other.rays_cast() == 51);
 }
 
