@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace keystead {
 
@@ -60,6 +61,19 @@ struct StillArguments {
     unsigned seed = 1;             ///< reference only
 };
 int still_command(const StillArguments& arguments);
+
+struct AgreeArguments {
+    std::vector<std::string> sets;
+    std::string out = "."; ///< folder for pictures and difference maps
+    std::string size = "480x270";
+    int samples = 128;         ///< paths a pixel of the reference
+    int points = 64;           ///< samples of every light of the quick picture
+    bool direct_only = false;  ///< both without bounced light
+    bool matt = false;         ///< both without highlights
+    bool matt_bounces = false; ///< the reference's bounces answer as a bake's do
+};
+/// The quick picture of each set against the reference's.
+int agree_command(const AgreeArguments& arguments);
 
 struct PlateArguments {
     std::string out;

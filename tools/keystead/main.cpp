@@ -12,8 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open",  "review", "meter",       "falloff",
-                                   "still", "plate",  "photometric", "import"};
+constexpr std::array command_names{"open",  "review", "meter",       "falloff", "still",
+                                   "plate", "agree",  "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -108,6 +108,20 @@ void describe_still(CLI::App& app, StillArguments& still) {
         ->needs(reference);
 }
 
+void describe_agree(CLI::App& app, AgreeArguments& agree) {
+    app.add_option("SET", agree.sets, "set files (*.json)")->required();
+    app.add_option("--out", agree.out, "folder for pictures and difference maps (here)");
+    app.add_option("--size", agree.size, "WIDTHxHEIGHT in pixels (480x270)");
+    app.add_option("--samples", agree.samples, "paths a pixel of the reference (128)")
+        ->check(CLI::Range(2, 65536));
+    app.add_option("--points", agree.points, "samples of every light of the quick picture (64)")
+        ->check(CLI::Range(1, 65536));
+    app.add_flag("--direct", agree.direct_only, "both without bounced light");
+    app.add_flag("--matt", agree.matt, "both without highlights");
+    app.add_flag("--matt-bounces", agree.matt_bounces,
+                 "the reference's bounced light without highlights, as a bake has it");
+}
+
 void describe_plate(CLI::App& app, PlateArguments& plate) {
     app.add_option("--out", plate.out, "picture to write (*.png)")->required();
     app.add_option("--kind", plate.kind,
@@ -176,6 +190,10 @@ int main(int count, char** words) {
     CLI::App* plate_app =
         app.add_subcommand("plate", "write a labelled sheet of sitters and lights to compare");
     describe_plate(*plate_app, plate);
+    AgreeArguments agree;
+    CLI::App* agree_app =
+        app.add_subcommand("agree", "hold the quick pictures of sets against the path tracer's");
+    describe_agree(*agree_app, agree);
     describe_open(*open_app, open);
     describe_review(*review_app, review);
     describe_meter(*meter_app, meter);
@@ -192,6 +210,7 @@ int main(int count, char** words) {
     if (*meter_app) return meter_command(meter);
     if (*falloff_app) return falloff_command(falloff);
     if (*plate_app) return plate_command(plate);
+    if (*agree_app) return agree_command(agree);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);
     return still_command(still);
