@@ -20,7 +20,11 @@ std::shared_ptr<Studio> ball_on_floor() {
     parts[0].mask = ray_mask::room;
     parts[1].mask = ray_mask::subject;
     for (ScenePart& one : parts) one.material.f0 = 0.0F;
-    return studio(std::move(parts), {disc({0.7, 2.0, 0.8}, {-0.4, -1, -0.5}, 0.35)});
+    auto made = studio(std::move(parts), {disc({0.7, 2.0, 0.8}, {-0.4, -1, -0.5}, 0.35)});
+    made->rays = std::make_shared<RayScene>();
+    for (const ScenePart& one : made->scene.parts) made->rays->add(one.mesh, one.mask);
+    made->rays->commit();
+    return made;
 }
 
 ReferencePicture flat_reference(float value, float error) {
