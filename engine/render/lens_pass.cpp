@@ -17,6 +17,46 @@ Texture texture_of(const std::vector<glm::vec4>& texels, const PixelBox& box) {
     return texture;
 }
 
+/// Geometry's number of each part of the scene; -1 where it has none.
+std::vector<int> numbers_of(const Scene& scene, const Geometry& geometry) {
+    std::vector<int> numbers(scene.parts.size(), -1);
+    std::size_t next = 0; // both lists have one order
+    for (std::size_t i = 0; i < scene.parts.size() && next < geometry.parts.size(); ++i)
+        if (scene.parts[i].mesh.get() == geometry.parts[next].source)
+            numbers[i] = static_cast<int>(next++);
+    return numbers;
+}
+
+void renumber(LensSight& sight, const std::vector<int>& numbers) {
+    for (glm::vec4& place : sight.position)
+        if (place.w > 0.0F) place.w = static_cast<float>(numbers[std::size_t(place.w) - 1] + 1);
+}
+
+/// Light of one emitter that comes to the lens by way of what is mirrored: reflectance of the lens
+/// times radiance. `baked_parts[i]`: the part of the bake that geometry part i is, or -1.
+std::vector<glm::vec4> mirrored_indirect(const LensSight& sight, const Geometry& geometry,
+                                         const IndirectLight& light,
+                                         std::span<const int> baked_parts, std::size_t emitter) {
+    std::vector<glm::vec4> sent(sight.box.count(), glm::vec4(0.0F));
+    for (std::size_t i = 0; i < sent.size(); ++i) {
+        const int number = static_cast<int>(sight.position[i].w) - 1;
+        if (number < 0) continue;
+        const auto part = static_cast<std::size_t>(number);
+        if (part >= baked_parts.size() || baked_parts[part] < 0) continue;
+        const auto baked = static_cast<std::size_t>(baked_parts[part]);
+        const RayHit& hit = sight.hits[i];
+        const glm::uvec3& triangle = geometry.parts[part].source->triangles[hit.triangle];
+        const auto u = static_cast<float>(hit.u), v = static_cast<float>(hit.v);
+        const glm::vec3 irradiance = (1.0F - u - v) * light.at(baked, triangle.x, emitter) +
+                                     u * light.at(baked, triangle.y, emitter) +
+                                     v * light.at(baked, triangle.z, emitter);
+        const glm::vec3 radiance =
+            glm::vec3(sight.surface[i]) * irradiance / static_cast<float>(pi);
+        sent[i] = glm::vec4(sight.lens[i].w * radiance, 1.0F);
+    }
+    return sent;
+}
+
 void make(LensBuffer& buffer, LensSight sight) {
     buffer.sight = std::move(sight);
     buffer.made = true;
@@ -39,8 +79,11 @@ const LensBuffer* lenses_at(LensBuffers& lenses, int set, const Studio& studio,
                             int height_px) {
     if (!wears_lenses(studio)) return nullptr;
     LensBuffer& buffer = lenses.sets.at(static_cast<std::size_t>(set));
-    if (!buffer.made)
-        make(buffer, see_lenses(studio, geometry, view, width_px, height_px, set_offset_px(set)));
+    if (!buffer.made) {
+        LensSight sight = see_lenses(studio, view, width_px, height_px, set_offset_px(set));
+        renumber(sight, numbers_of(studio.scene, geometry));
+        make(buffer, std::move(sight));
+    }
     return buffer.any() ? &buffer : nullptr;
 }
 

@@ -2,7 +2,9 @@
 #pragma once
 
 #include "engine/gl/program.h"
-#include "engine/render/lens_sight.h"
+#include "engine/render/geometry.h"
+#include "sim/transport/bake.h"
+#include "sim/transport/lens_sight.h"
 #include "sim/transport/light_sequence.h"
 
 #include <array>
@@ -13,7 +15,7 @@ namespace keystead {
 /// Lenses at one sub-pixel place: a small G-buffer of what they mirror.
 struct LensBuffer {
     bool made = false;
-    LensSight sight;
+    LensSight sight;                          ///< parts counted as the geometry counts them
     Texture lens, position, normals, surface; ///< of the size of `sight.box`; see LensSight
 
     bool any() const { return sight.box.count() > 0; }

@@ -1,4 +1,4 @@
-#include "engine/render/lens_sight.h"
+#include "sim/transport/lens_sight.h"
 
 #include "sim/subject/lens.h"
 
@@ -62,18 +62,8 @@ T between_corners(const std::vector<T>& values, const glm::uvec3& triangle, cons
     return (1.0F - u - v) * values[triangle.x] + u * values[triangle.y] + v * values[triangle.z];
 }
 
-/// Geometry's number of each part of the scene; -1 where it has none.
-std::vector<int> numbers_of(const Scene& scene, const Geometry& geometry) {
-    std::vector<int> numbers(scene.parts.size(), -1);
-    std::size_t next = 0; // both lists have one order
-    for (std::size_t i = 0; i < scene.parts.size() && next < geometry.parts.size(); ++i)
-        if (scene.parts[i].mesh.get() == geometry.parts[next].source)
-            numbers[i] = static_cast<int>(next++);
-    return numbers;
-}
-
 void describe_hit(LensSight& sight, std::size_t i, const RayQuery& ray, const RayHit& hit,
-                  const ScenePart& part, int number) {
+                  const ScenePart& part) {
     const Mesh& mesh = *part.mesh;
     const glm::uvec3& triangle = mesh.triangles[hit.triangle];
     Vec3 geometric = hit.geometric_normal;
@@ -89,7 +79,7 @@ void describe_hit(LensSight& sight, std::size_t i, const RayQuery& ray, const Ra
     const float roughness = mesh.roughness.empty() ? part.material.roughness
                                                    : between_corners(mesh.roughness, triangle, hit);
     sight.position[i] = glm::vec4(glm::vec3(ray.origin_m + hit.distance_m * ray.direction),
-                                  static_cast<float>(number + 1));
+                                  static_cast<float>(hit.mesh + 1));
     sight.normals[i] = glm::vec4(octahedral(geometric), octahedral(shading));
     sight.surface[i] = glm::vec4(albedo, roughness);
     sight.hits[i] = hit;
@@ -109,19 +99,12 @@ std::vector<Mirrored> meet_lenses(LensSight& sight, const Studio& studio, const 
         const Vec2 pixel(sight.box.left + static_cast<int>(i % wide),
                          sight.box.bottom + static_cast<int>(i / wide));
         const Vec3 line = sight_line(view, pixel, size, offset);
-        std::optional<LensMeeting> nearest;
-        for (const LensSurface& lens : studio.subject->lens_surfaces) {
-            const auto met = meet_lens(lens, view.eye_m, line);
-            if (met && (!nearest || met->distance_m < nearest->distance_m)) nearest = met;
-        }
-        if (!nearest || studio.rays->blocked(view.eye_m + sight_start_m * line, nearest->position_m,
-                                             ray_mask::all, leave_m))
-            continue;
-        const double share = plate_reflectance(-glm::dot(nearest->normal, line));
-        sight.lens[i] = glm::vec4(glm::vec3(nearest->position_m), static_cast<float>(share));
+        const std::optional<LensGlance> glance = glance_at_lens(studio, view, line);
+        if (!glance) continue;
+        sight.lens[i] = glm::vec4(glm::vec3(glance->place_m), static_cast<float>(glance->share));
         RayQuery ray;
-        ray.origin_m = nearest->position_m;
-        ray.direction = glm::reflect(line, nearest->normal);
+        ray.origin_m = glance->place_m;
+        ray.direction = glance->onward;
         ray.start_m = leave_m;
         ray.end_m = far_m;
         mirrored.push_back({i, ray});
@@ -135,10 +118,27 @@ bool wears_lenses(const Studio& studio) {
     return studio.subject && studio.subject->lenses && studio.rays;
 }
 
-LensSight see_lenses(const Studio& studio, const Geometry& geometry, const View& view, int width_px,
-                     int height_px, glm::vec2 offset_px) {
+PixelBox lens_box(const Studio& studio, const View& view, int width_px, int height_px) {
+    return box_of(studio.subject->lens_surfaces, view, width_px, height_px);
+}
+
+std::optional<LensGlance> glance_at_lens(const Studio& studio, const View& view, const Vec3& line) {
+    std::optional<LensMeeting> nearest;
+    for (const LensSurface& lens : studio.subject->lens_surfaces) {
+        const auto met = meet_lens(lens, view.eye_m, line);
+        if (met && (!nearest || met->distance_m < nearest->distance_m)) nearest = met;
+    }
+    if (!nearest || studio.rays->blocked(view.eye_m + sight_start_m * line, nearest->position_m,
+                                         ray_mask::all, leave_m))
+        return std::nullopt;
+    return LensGlance{nearest->position_m, plate_reflectance(-glm::dot(nearest->normal, line)),
+                      glm::reflect(line, nearest->normal)};
+}
+
+LensSight see_lenses(const Studio& studio, const View& view, int width_px, int height_px,
+                     glm::vec2 offset_px) {
     LensSight sight;
-    sight.box = box_of(studio.subject->lens_surfaces, view, width_px, height_px);
+    sight.box = lens_box(studio, view, width_px, height_px);
     const std::size_t count = sight.box.count();
     for (auto* entries : {&sight.lens, &sight.position, &sight.normals, &sight.surface})
         entries->assign(count, glm::vec4(0.0F));
@@ -151,36 +151,11 @@ LensSight see_lenses(const Studio& studio, const Geometry& geometry, const View&
     for (const Mirrored& one : mirrored) rays.push_back(one.ray);
     std::vector<RayHit> hits(rays.size());
     studio.rays->first_hits(rays, ray_mask::all, hits);
-    const std::vector<int> numbers = numbers_of(studio.scene, geometry);
-    for (std::size_t k = 0; k < hits.size(); ++k) {
-        if (hits[k].mesh == ray_miss || numbers[hits[k].mesh] < 0) continue;
-        describe_hit(sight, mirrored[k].pixel, rays[k], hits[k], studio.scene.parts[hits[k].mesh],
-                     numbers[hits[k].mesh]);
-    }
+    for (std::size_t k = 0; k < hits.size(); ++k)
+        if (hits[k].mesh != ray_miss)
+            describe_hit(sight, mirrored[k].pixel, rays[k], hits[k],
+                         studio.scene.parts[hits[k].mesh]);
     return sight;
-}
-
-std::vector<glm::vec4> mirrored_indirect(const LensSight& sight, const Geometry& geometry,
-                                         const IndirectLight& light,
-                                         std::span<const int> baked_parts, std::size_t emitter) {
-    std::vector<glm::vec4> sent(sight.box.count(), glm::vec4(0.0F));
-    for (std::size_t i = 0; i < sent.size(); ++i) {
-        const int number = static_cast<int>(sight.position[i].w) - 1;
-        if (number < 0) continue;
-        const auto part = static_cast<std::size_t>(number);
-        if (part >= baked_parts.size() || baked_parts[part] < 0) continue;
-        const auto baked = static_cast<std::size_t>(baked_parts[part]);
-        const RayHit& hit = sight.hits[i];
-        const glm::uvec3& triangle = geometry.parts[part].source->triangles[hit.triangle];
-        const auto u = static_cast<float>(hit.u), v = static_cast<float>(hit.v);
-        const glm::vec3 irradiance = (1.0F - u - v) * light.at(baked, triangle.x, emitter) +
-                                     u * light.at(baked, triangle.y, emitter) +
-                                     v * light.at(baked, triangle.z, emitter);
-        const glm::vec3 radiance =
-            glm::vec3(sight.surface[i]) * irradiance / static_cast<float>(pi);
-        sent[i] = glm::vec4(sight.lens[i].w * radiance, 1.0F);
-    }
-    return sent;
 }
 
 } // namespace keystead

@@ -1,12 +1,11 @@
 // The glasses' lenses as a view sees them: which pixels, and what is mirrored there. Plain data,
-// found by ray casts; lens_pass draws it.
+// found by ray casts; renderers draw it.
 #pragma once
 
-#include "engine/render/geometry.h"
-#include "sim/transport/bake.h"
+#include "sim/studio/studio.h"
 #include "sim/transport/view.h"
 
-#include <span>
+#include <optional>
 #include <vector>
 
 namespace keystead {
@@ -24,7 +23,7 @@ struct PixelBox {
 struct LensSight {
     PixelBox box;
     std::vector<glm::vec4> lens;     ///< place on the lens; w: reflectance, 0 = no lens there
-    std::vector<glm::vec4> position; ///< what is mirrored; w = part + 1, 0 = nothing
+    std::vector<glm::vec4> position; ///< what is mirrored; w = part of the scene + 1, 0 = nothing
     std::vector<glm::vec4> normals;  ///< octahedral geometric and shading normal, toward the lens
     std::vector<glm::vec4> surface;  ///< albedo and roughness
     std::vector<RayHit> hits;        ///< what is mirrored, as the studio's ray scene has it
@@ -33,15 +32,22 @@ struct LensSight {
 /// Does the sitter wear lenses that can be traced?
 bool wears_lenses(const Studio& studio);
 
+/// Where the lenses can be in the picture, with a margin for sub-pixel offsets.
+PixelBox lens_box(const Studio& studio, const View& view, int width_px, int height_px);
+
+/// A line of sight that meets a lens before anything else.
+struct LensGlance {
+    Vec3 place_m{0.0};
+    double share = 0.0;         ///< sent back there
+    Vec3 onward{0.0, 0.0, 1.0}; ///< unit direction that is mirrored
+};
+
+/// The nearer lens on the line from the view's eye along unit `line`, if it is not hidden.
+std::optional<LensGlance> glance_at_lens(const Studio& studio, const View& view, const Vec3& line);
+
 /// The lenses that are not hidden, seen from `view` moved by a sub-pixel offset. Lines that pass
 /// both lenses take the nearer one. An empty box where no lens is in the picture.
-LensSight see_lenses(const Studio& studio, const Geometry& geometry, const View& view, int width_px,
-                     int height_px, glm::vec2 offset_px);
-
-/// Light of one emitter that comes to the lens by way of what is mirrored: reflectance of the lens
-/// times radiance. `baked_parts[i]`: the part of the bake that geometry part i is, or -1.
-std::vector<glm::vec4> mirrored_indirect(const LensSight& sight, const Geometry& geometry,
-                                         const IndirectLight& light,
-                                         std::span<const int> baked_parts, std::size_t emitter);
+LensSight see_lenses(const Studio& studio, const View& view, int width_px, int height_px,
+                     glm::vec2 offset_px);
 
 } // namespace keystead
