@@ -6,6 +6,7 @@ uniform sampler2D linear_sum;
 uniform float exposure;
 uniform mat3 balance;
 uniform bool soft;
+uniform float print_contrast;
 uniform bool dither;
 uniform bool as_stops;
 uniform bool clipping;
@@ -70,7 +71,7 @@ vec3 marked(vec3 code, vec3 exposed, ivec2 pixel) {
 void main() {
     ivec2 pixel = ivec2(gl_FragCoord.xy);
     vec3 exposed = exposed_at(pixel);
-    vec3 code = as_stops ? map_code(pixel) : display_encoded(exposed, soft);
+    vec3 code = as_stops ? map_code(pixel) : display_encoded(printed(exposed, print_contrast), soft);
     if (clipping) {
         code = marked(code, exposed, pixel);
     }

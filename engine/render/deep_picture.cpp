@@ -69,8 +69,10 @@ DeepPicture develop_deep(const LinearImage& linear, const Display& display) {
     DeepPicture image{linear.width, linear.height, {}};
     image.pixels.reserve(3 * linear.pixels.size());
     for (const glm::vec3& pixel : linear.pixels) {
-        const glm::vec3 code =
-            display_curve::display_encoded(exposed(pixel, display), display.soft_shoulder);
+        const glm::vec3 code = display_curve::display_encoded(
+            display_curve::printed(exposed(pixel, display),
+                                   static_cast<float>(display.print_contrast)),
+            display.soft_shoulder);
         for (int c = 0; c < 3; ++c)
             image.pixels.push_back(static_cast<std::uint16_t>(
                 std::lround(65535.0F * glm::clamp(code[c], 0.0F, 1.0F))));

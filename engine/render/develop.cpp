@@ -58,9 +58,12 @@ struct Darkroom {
 
     glm::vec3 code_at(int x, int y) const {
         const glm::vec3 exposed = exposed_at(x, y);
-        glm::vec3 code = display.shown_as == ShownAs::stops
-                             ? map_code(x, y)
-                             : display_curve::display_encoded(exposed, display.soft_shoulder);
+        glm::vec3 code =
+            display.shown_as == ShownAs::stops
+                ? map_code(x, y)
+                : display_curve::display_encoded(
+                      display_curve::printed(exposed, static_cast<float>(display.print_contrast)),
+                      display.soft_shoulder);
         if (display.clipping) code = marked(code, exposed, x, y);
         if (display.dither && display.shown_as != ShownAs::stops)
             code +=

@@ -93,7 +93,8 @@ KEYSTEAD_SIMD void develop_rows_lanes(const DevelopJob& job, int begin, int end)
             if (job.fixed_sum != nullptr) store_block(job.fixed_sum + offset, sum);
             sum += weighted(job.live, offset);
             const V16 exposed = balanced(job.balance, sum) * F16(job.exposure);
-            const V16 shown = display_lanes::display_encoded(exposed, job.soft);
+            const V16 shown = display_lanes::display_encoded(
+                display_lanes::printed(exposed, job.print_contrast), job.soft);
             F16 dither(0.0F);
             if (job.dither) {
                 const U16 x = U16(static_cast<std::uint32_t>(i * block_px)) + in_x;

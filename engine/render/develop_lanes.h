@@ -19,7 +19,7 @@ struct DevelopJob {
     PictureSize size;
     std::span<const LayerTerm> fixed, live;
     float* fixed_sum = nullptr; ///< where the sum of `fixed` is kept; null: nowhere
-    float exposure = 1.0F;
+    float exposure = 1.0F, print_contrast = 0.0F;
     glm::mat3 balance{1.0F};
     bool soft = true, dither = true, bottom_first = false;
     std::uint8_t* shown = nullptr; ///< RGBA

@@ -14,8 +14,8 @@ enum class ShownAs {
 };
 
 struct Display {
-    double exposure = 1.0;     ///< linear factor that maps radiance so that 0.18 is mid grey
-    bool soft_shoulder = true; ///< hue-keeping; off = clip
+    double exposure = 1.0;       ///< linear factor that maps radiance so that 0.18 is mid grey
+    bool soft_shoulder = true;   ///< hue-keeping; off = clip
     bool dither = true;
     glm::mat3 balance{1.0F}; ///< linear sRGB as rendered to the camera's white balance
     ShownAs shown_as = ShownAs::picture;
@@ -23,9 +23,13 @@ struct Display {
     double face_tone = 0.18; ///< exposed luminance that the map calls 0 stops
     double full_tone = 1.5;  ///< exposed value of a channel at which the sensor is full
     int mark_px = 8;         ///< period of stripes and dots
+    double print_contrast = 0.0; ///< a look: the power that darkens what lies under mid grey
 
     friend bool operator==(const Display&, const Display&) = default;
 };
+
+/// Print contrast as pictures are shown with where it is wanted; judged by eye.
+inline constexpr double usual_print_contrast = 0.12;
 
 /// The factor that exposes this camera so that an 18 % card under light metered (flat) at the
 /// camera's own settings comes out at linear 0.18.

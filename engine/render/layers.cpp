@@ -87,6 +87,7 @@ void develop(const Layers& layers, Program& program, const Display& display) {
     program.set("linear_sum", 0);
     program.set("exposure", static_cast<float>(display.exposure));
     program.set("soft", display.soft_shoulder ? 1 : 0);
+    program.set("print_contrast", static_cast<float>(display.print_contrast));
     program.set("dither", display.dither ? 1 : 0);
     program.set("balance", display.balance);
     program.set("as_stops", display.shown_as == ShownAs::stops ? 1 : 0);

@@ -116,6 +116,7 @@ void PacketRemix::develop(const PacketLayers& layers, std::span<const PacketWeig
                          live,
                          keep ? others_.all().data() : nullptr,
                          static_cast<float>(display.exposure),
+                         static_cast<float>(display.print_contrast),
                          display.balance,
                          display.soft_shoulder,
                          display.dither,

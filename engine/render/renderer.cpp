@@ -218,9 +218,7 @@ void Renderer::show(std::shared_ptr<const Studio> studio) {
 
 void Renderer::look(const View& view, int width_px, int height_px) {
     Data& d = *data_;
-    const bool same_place = view.eye_m == d.view.eye_m && view.axes == d.view.axes &&
-                            view.tan_half_width == d.view.tan_half_width &&
-                            view.tan_half_height == d.view.tan_half_height;
+    const bool same_place = sees_the_same(view, d.view);
     const bool same_size = width_px == d.width_px && height_px == d.height_px;
     d.view = view;
     if (same_place && same_size) return;

@@ -1,7 +1,7 @@
 // A converged picture without a window.
 #pragma once
 
-#include "engine/render/renderer.h"
+#include "engine/render/choose_filler.h"
 #include "sim/base/result.h"
 
 #include <functional>
@@ -18,6 +18,9 @@ struct StillOptions {
     std::optional<Display> display; ///< unset: exposed by the camera's settings
     bool linear = false;            ///< also give the picture before the display transform
     RenderOptions surfaces;
+    bool glare = false; ///< a look: light scattered in the lens
+    FillerKind filler = FillerKind::automatic;
+    int tile_px = 0; ///< longest side of the tiles it is made in; 0: by memory
     bool indirect = true;                 ///< light that comes by way of walls and floor
     int bounce_paths = 96;                ///< a point; finer than what a window bakes at once
     std::function<bool(double)> progress; ///< told the share done, 0..1; false stops
@@ -31,7 +34,8 @@ struct Still {
     int samples = 0;
 };
 
-/// Renders in a context of its own, or in the current one where `own_context` is false.
+/// Renders in a context of its own, or in the current one where `own_context` is false. Without
+/// OpenGL, or with a slow one, the processor does it.
 Result<Still> render_still(const std::shared_ptr<const Studio>& studio, const StillOptions& options,
                            bool own_context = true);
 

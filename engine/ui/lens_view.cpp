@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <cstdio>
 
 namespace keystead::ui {
 
@@ -56,6 +57,20 @@ void progress(Pen pen, const Rect& picture, const PictureShown& shown) {
     const float y = picture.bottom() + pen.px(2);
     fill_rect(pen, {picture.x, y, std::floor(picture.w * done), std::max(1.0F, pen.px(1))},
               pen.colour().caption2);
+}
+
+/// How far the picture is from what it will be, in its lower right corner while it is on its way
+/// and for good once it is there.
+void noise(Pen pen, const Rect& picture, const PictureShown& shown) {
+    if (shown.texture == 0 || !shown.noise_percent) return;
+    char words[64];
+    const char* state = shown.samples >= shown.target ? "settled, noise" : "noise";
+    std::snprintf(words, sizeof words, "%s %.1f %%", state, *shown.noise_percent);
+    const ImFont* font = pen.theme->font.small;
+    const float pad = pen.px(6), h = pen.px(18), w = width_of(font, words) + 2.0F * pad;
+    const Rect box{picture.right() - w - pen.px(6), picture.bottom() - h - pen.px(6), w, h};
+    fill_rect(pen, box, IM_COL32(0, 0, 0, 110));
+    text_at(pen, font, box.x + pad, box.centre_y(), IM_COL32(235, 235, 235, 255), words);
 }
 
 /// In place of the caption: what the map's bands and the marks mean.
@@ -125,6 +140,7 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     else
         waiting(pen, picture, in.picture.trouble);
     progress(pen, picture, in.picture);
+    noise(pen, picture, in.picture);
     if (placing) place_in_picture(pen, picture, *in.studio, in.placing, hit.clicked, out);
     const Display& shown = in.picture.display;
     if (in.picture.texture != 0 && (shown.shown_as == ShownAs::stops || shown.clipping))

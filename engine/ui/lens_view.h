@@ -15,8 +15,9 @@ struct PictureShown {
     unsigned texture = 0; ///< OpenGL name; 0: there is none yet
     int width = 0, height = 0;
     int samples = 0, target = 1;
-    Display display;     ///< what it was developed with
-    std::string trouble; ///< why there is none, if there never will be
+    std::optional<double> noise_percent; ///< how far it is from what it will settle to
+    Display display;                     ///< what it was developed with
+    std::string trouble;                 ///< why there is none, if there never will be
 };
 
 /// Where the picture of that aspect goes inside the lens view: whole pixels.

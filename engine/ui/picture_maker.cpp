@@ -1,7 +1,9 @@
 #include "engine/ui/picture_maker.h"
 
 #include "engine/gl/load.h"
-#include "engine/render/renderer.h"
+#include "engine/render/noise_figure.h"
+#include "engine/render/presenter.h"
+#include "sim/studio/scene_rays.h"
 
 #include <algorithm>
 #include <chrono>
@@ -10,10 +12,8 @@ namespace keystead::ui {
 
 namespace {
 
-/// A still picture is left alone after this many; a software rasteriser is given fewer.
-int lens_samples() {
-    return gl_is_software() ? 32 : 64;
-}
+/// A still picture is left alone after this many.
+constexpr int lens_samples = 64;
 constexpr int room_samples = 16;
 /// Longest time that a sample may take while something is dragged.
 constexpr double moving_sample_s = 0.030;
@@ -23,15 +23,17 @@ double now_s() {
         .count();
 }
 
-/// One renderer and what it was last asked for.
+/// One picture and what was last asked of its filler.
 struct Canvas {
-    std::unique_ptr<Renderer> renderer;
+    std::unique_ptr<Presenter> presenter;
     std::shared_ptr<const Studio> studio;
     PictureShown shown;
     std::shared_ptr<const IndirectLight> indirect;
     bool stale = true, more = false;
     double pixel_s = 0.0; ///< what one sample of one pixel cost lately
-    float shrink = 1.0F;  ///< of the drag in hand
+    NoiseFigure noise;
+    std::uint64_t light = 0; ///< changes with whatever else than samples changes the light
+    float shrink = 1.0F;     ///< of the drag in hand
     bool was_hurried = false;
 
     /// While something moves the picture is made as small as it takes to keep up with the pointer;
@@ -51,41 +53,46 @@ struct Canvas {
     }
 
     /// `display` but for the exposure of `wanted`'s camera.
-    void prepare(const App& app, const std::shared_ptr<const Studio>& wanted, const View& view,
-                 int width, int height, int target, const Display& display) {
-        if (!renderer) renderer = std::make_unique<Renderer>();
+    void prepare(FillerKind kind, const App& app, const std::shared_ptr<const Studio>& wanted,
+                 const View& view, int width, int height, int target, const Display& display) {
+        if (!presenter) presenter = std::make_unique<Presenter>(kind);
+        Filler& filler = presenter->filler();
         if (studio != wanted) {
             studio = wanted;
-            renderer->show(studio);
+            filler.show(studio);
+            ++light;
             stale = true;
         }
         if (indirect != app.indirect) {
             indirect = app.indirect;
-            renderer->set_indirect(indirect, app.indirect_of ? *app.indirect_of : *studio);
+            filler.set_indirect(indirect, app.indirect_of ? *app.indirect_of : *studio);
+            ++light;
             stale = true;
         }
-        if (shown.width != width || shown.height != height) stale = true;
-        renderer->look(view, width, height);
+        if (shown.width != width || shown.height != height) stale = true, ++light;
+        filler.look(view, width, height);
         if (!(shown.display == display)) stale = true;
         shown.display = display;
         shown.width = width, shown.height = height, shown.target = target;
-        shown.trouble = renderer->problem();
+        shown.trouble = filler.problem();
     }
 
     /// True when the picture is another one now.
-    bool refine(double until_s) {
+    bool refine(double until_s, bool measure_noise) {
         if (!shown.trouble.empty()) return false;
         bool added = false;
         do {
             const double before = now_s();
-            more = renderer->refine(shown.target);
+            more = presenter->filler().refine(shown.target);
             if (!more) break;
             added = true;
+            if (measure_noise) noise.look(presenter->filler(), light);
             pixel_s = (now_s() - before) / (static_cast<double>(shown.width) * shown.height);
         } while (now_s() < until_s);
         if (!added && !stale && shown.texture != 0) return false;
-        shown.texture = renderer->present(shown.display);
-        shown.samples = renderer->samples();
+        shown.texture = presenter->present(shown.display);
+        shown.samples = presenter->filler().samples();
+        shown.noise_percent = measure_noise ? noise.percent() : std::nullopt;
         stale = false;
         return true;
     }
@@ -133,12 +140,14 @@ std::shared_ptr<const Studio> without(const Studio& studio, const std::vector<bo
     opened->scene.parts.clear();
     for (std::size_t i = 0; i < hidden.size(); ++i)
         if (!hidden[i]) opened->scene.parts.push_back(studio.scene.parts[i]);
+    opened->rays = scene_rays(opened->scene, studio.rays.get());
     return opened;
 }
 
 } // namespace
 
 struct PictureMaker::Data {
+    FillerKind kind = FillerKind::opengl;
     Canvas lens, room;
     bool room_wanted = false;
     std::shared_ptr<const Studio> whole, opened; ///< the room's studio without the walls in the way
@@ -156,8 +165,10 @@ struct PictureMaker::Data {
     std::uint64_t counter = 0;
 };
 
-PictureMaker::PictureMaker()
-    : data_(std::make_unique<Data>()) {}
+PictureMaker::PictureMaker(FillerKind wanted)
+    : data_(std::make_unique<Data>()) {
+    data_->kind = resolved(wanted, true, gl_is_software());
+}
 PictureMaker::~PictureMaker() = default;
 
 bool PictureMaker::work(const App& app, double budget_s) {
@@ -171,9 +182,11 @@ bool PictureMaker::work(const App& app, double budget_s) {
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = wants_room(app);
     bool changed = false;
-    data_->lens.prepare(app, app.studio, keystead::lens_view(app.studio->set.camera, width, height),
-                        width, height, lens_samples(), lens_display(app));
-    changed |= data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s);
+    data_->lens.prepare(data_->kind, app, app.studio,
+                        keystead::lens_view(app.studio->set.camera, width, height), width, height,
+                        lens_samples, lens_display(app));
+    changed |=
+        data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s, !app.dragging());
     if (data_->room_wanted) {
         const float small = data_->room.size_for(app.dragging() || app.orbit.turning,
                                                  app.room_picture.w, app.room_picture.h);
@@ -181,9 +194,10 @@ bool PictureMaker::work(const App& app, double budget_s) {
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);
-        data_->room.prepare(app, data_->opened_room(app.studio, view), view, w, h, room_samples,
+        data_->room.prepare(data_->kind, app, data_->opened_room(app.studio, view), view, w, h,
+                            room_samples,
                             camera_display(app.studio->set.camera, app.studio->set.meter));
-        changed |= data_->room.refine(start + budget_s);
+        changed |= data_->room.refine(start + budget_s, false);
     }
     if (changed) ++data_->counter;
     return changed;
@@ -206,7 +220,8 @@ std::uint64_t PictureMaker::counter() const {
     return data_->counter;
 }
 std::string PictureMaker::device() const {
-    return gl_device();
+    if (data_->kind == FillerKind::opengl) return gl_device();
+    return data_->lens.presenter ? data_->lens.presenter->filler().device() : gl_device();
 }
 
 } // namespace keystead::ui

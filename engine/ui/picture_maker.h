@@ -1,6 +1,7 @@
 // Keeps the lens picture and the room picture up to date on the current OpenGL context.
 #pragma once
 
+#include "engine/render/choose_filler.h"
 #include "engine/ui/frame.h"
 
 #include <memory>
@@ -9,7 +10,7 @@ namespace keystead::ui {
 
 class PictureMaker {
 public:
-    PictureMaker();
+    explicit PictureMaker(FillerKind wanted = FillerKind::automatic);
     ~PictureMaker();
     PictureMaker(const PictureMaker&) = delete;
     PictureMaker& operator=(const PictureMaker&) = delete;

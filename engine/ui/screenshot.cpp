@@ -77,7 +77,7 @@ int run_headless(const WindowOptions& options) {
     const float scale = options.scale > 0.0 ? static_cast<float>(options.scale) : 1.0F;
     if (!open_desk(desk, options, scale, {})) return 2;
     ImGui_ImplOpenGL3_Init("#version 410 core");
-    desk.pictures = std::make_unique<PictureMaker>();
+    desk.pictures = std::make_unique<PictureMaker>(options.filler);
     settle(desk, options);
     const bool written = write_frame(options);
     desk.pictures.reset();

@@ -241,7 +241,7 @@ int run_on_screen(Screen& screen, const WindowOptions& options) {
             listen(screen);
             ImGui_ImplGlfw_InitForOpenGL(screen.window, false);
             ImGui_ImplOpenGL3_Init("#version 410 core");
-            desk.pictures = std::make_unique<PictureMaker>();
+            desk.pictures = std::make_unique<PictureMaker>(options.filler);
             loop(screen, desk, options.scale);
             save_settings(desk.app.settings, desk.app.settings_path);
             desk.pictures.reset();

@@ -1,6 +1,8 @@
 // The window as a whole: on screen, or once into a file.
 #pragma once
 
+#include "engine/render/choose_filler.h"
+
 #include <string>
 
 namespace keystead {
@@ -13,6 +15,7 @@ struct WindowOptions {
     int width_px = 1280, height_px = 720;
     std::string view;   ///< "upright", "landscape", "row", "room"; empty: by the frame
     std::string select; ///< id of a light or panel, "subject", "camera", "room"; screenshot only
+    FillerKind filler = FillerKind::automatic;
     double settle_s = 60.0; ///< screenshot: longest wait for picture and review
 };
 

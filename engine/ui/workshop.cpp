@@ -40,6 +40,7 @@ struct Workshop::Data {
     std::shared_ptr<const SubjectOutline> outline; // worker thread only
     std::uint64_t outline_key = 0, baked_key = 0;
     bool baked = false;
+    ReviewMemory memory; // worker thread only
     std::thread worker;
 
     bool superseded() const {
@@ -78,7 +79,7 @@ struct Workshop::Data {
     void review(const Job& job, bool margins) {
         Finished made;
         made.revision = job.revision;
-        made.review = review_set(*studio, {.margins = margins});
+        made.review = review_set(*studio, {.margins = margins}, &memory);
         made.with_margins = margins;
         deliver(std::move(made));
     }

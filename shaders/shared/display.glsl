@@ -56,6 +56,17 @@ SHARED Real3 soft_shoulder(Real3 exposed) {
     return choose(m <= Real(shoulder_start), c, mixed + (Real3(y) - mixed) * whitening);
 }
 
+// A print's contrast, a look: what lies under mid grey goes down by a power, grey and all above it
+// stay. 0 leaves everything as it is.
+SHARED Real3 printed(Real3 exposed, Flat contrast) {
+    if (contrast <= Flat(0.0)) {
+        return exposed;
+    }
+    Real y = Real(0.2126) * exposed.x + Real(0.7152) * exposed.y + Real(0.0722) * exposed.z;
+    Real down = pow(max(y, Real(0.0)) / Real(0.18), Real(contrast));
+    return exposed * choose(y < Real(0.18), down, Real(1.0));
+}
+
 // Display code 0..1 of exposed linear light; hard clip without the shoulder.
 SHARED Real3 display_encoded(Real3 exposed, bool soft) {
     Real3 clipped = min(max(exposed, Real3(Real(0.0))), Real3(Real(1.0)));

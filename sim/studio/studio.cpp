@@ -6,6 +6,7 @@
 #include "sim/shape/part_list.h"
 #include "sim/shape/prop.h"
 #include "sim/studio/own_subject.h"
+#include "sim/studio/scene_rays.h"
 
 #include <algorithm>
 #include <array>
@@ -296,28 +297,11 @@ bool same_for_rays(const Scene& a, const Scene& b) {
                       });
 }
 
-/// What is moved together stands in one group: each light, each panel and prop, the sitter, and the
-/// rest.
-std::vector<std::uint32_t> ray_groups(const Scene& scene) {
-    std::map<std::string, std::uint32_t> numbers;
-    std::vector<std::uint32_t> groups;
-    for (const ScenePart& part : scene.parts) {
-        const bool fixed = part.owner == "room" || part.owner == "background" ||
-                           part.owner == "camera" || part.part == "stool";
-        const auto next = static_cast<std::uint32_t>(numbers.size());
-        groups.push_back(numbers.emplace(fixed ? "" : part.owner, next).first->second);
-    }
-    return groups;
-}
-
 /// The previous ray scene where nothing moved, else a new one: others may still be asking the old.
 /// What did not move is shared between the two.
 std::shared_ptr<RayScene> make_rays(const Studio& studio, const Studio* previous) {
     if (previous != nullptr && same_for_rays(studio.scene, previous->scene)) return previous->rays;
-    std::vector<RayMesh> meshes;
-    for (const ScenePart& part : studio.scene.parts) meshes.push_back({part.mesh, part.mask});
-    return std::make_shared<RayScene>(meshes, ray_groups(studio.scene),
-                                      previous != nullptr ? previous->rays.get() : nullptr);
+    return scene_rays(studio.scene, previous != nullptr ? previous->rays.get() : nullptr);
 }
 
 } // namespace

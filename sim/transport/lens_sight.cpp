@@ -43,8 +43,7 @@ PixelBox box_of(const std::array<LensSurface, 2>& lenses, const View& view, int 
 /// Direction of a pixel's middle, moved as gbuffer.h's clip_from_room moves the picture.
 Vec3 sight_line(const View& view, Vec2 pixel, Vec2 size, Vec2 offset) {
     const Vec2 at = 2.0 * (pixel + 0.5 - offset) / size - 1.0;
-    return glm::normalize(view.axes *
-                          Vec3(at.x * view.tan_half_width, at.y * view.tan_half_height, -1.0));
+    return glm::normalize(keystead::sight_line(view, at));
 }
 
 /// As in shaders/octahedral.glsl.

@@ -141,8 +141,7 @@ SightLines sight_lines(const View& view, PictureSize size, glm::vec2 offset_px) 
     const Vec3 right = view.axes[0] * (2.0 * view.tan_half_width / std::max(1, size.width_px));
     const Vec3 down = -view.axes[1] * (2.0 * view.tan_half_height / std::max(1, size.height_px));
     // Pixel 0, 0: its middle lies half a pixel inside the corner; the offset moves the picture.
-    const Vec3 corner = -view.axes[2] - view.axes[0] * view.tan_half_width +
-                        view.axes[1] * view.tan_half_height +
+    const Vec3 corner = sight_line(view, Vec2(-1.0, 1.0)) +
                         right * (0.5 - static_cast<double>(offset_px.x)) +
                         down * (0.5 + static_cast<double>(offset_px.y));
     return {glm::vec3(view.eye_m), glm::vec3(corner), glm::vec3(right), glm::vec3(down),

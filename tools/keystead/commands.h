@@ -12,8 +12,9 @@ struct OpenArguments {
     double scale = 0.0;     ///< user-interface scale; 0: what the screen says
     std::string screenshot; ///< write the window as a PNG and leave
     std::string size = "1280x720";
-    std::string view;   ///< arrangement: upright, landscape, row, room
-    std::string select; ///< screenshot only: what is selected
+    std::string view;                 ///< arrangement: upright, landscape, row, room
+    std::string select;               ///< screenshot only: what is selected
+    std::string filler = "automatic"; ///< automatic, opengl, processor
 };
 int open_command(const OpenArguments& arguments);
 
@@ -53,12 +54,14 @@ struct StillArguments {
     int samples = 0;  ///< 0: the renderer's default
     std::string view = "lens";
     bool direct_only = false;
-    std::string shown = "picture"; ///< picture, stops
-    bool clipping = false;         ///< mark what is full or black
-    int bits = 8;                  ///< of a PNG: 8 or 16
-    bool reference = false;        ///< by the path tracer
-    int bounces = 3;               ///< reference only
-    unsigned seed = 1;             ///< reference only
+    std::string shown = "picture";  ///< picture, stops
+    bool clipping = false;          ///< mark what is full or black
+    int bits = 8;                   ///< of a PNG: 8 or 16
+    bool reference = false;         ///< by the path tracer
+    int bounces = 3;                ///< reference only
+    unsigned seed = 1;              ///< reference only
+    std::vector<std::string> looks; ///< skin, print, glare: what is look and not light
+    std::string filler = "automatic";
 };
 int still_command(const StillArguments& arguments);
 

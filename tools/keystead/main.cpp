@@ -29,6 +29,13 @@ std::vector<std::string> with_command(int count, char** words) {
     return arguments;
 }
 
+void describe_filler(CLI::App& app, std::string& filler) {
+    app.add_option("--filler", filler,
+                   "what computes the picture: opengl, processor, or automatic (the graphics card "
+                   "where there is one)")
+        ->check(CLI::IsMember({"automatic", "opengl", "processor"}));
+}
+
 void describe_open(CLI::App& app, OpenArguments& open) {
     app.add_option("SET", open.set, "set file (*.json)");
     app.add_option("--theme", open.theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
@@ -41,6 +48,7 @@ void describe_open(CLI::App& app, OpenArguments& open) {
         ->check(CLI::IsMember({"upright", "landscape", "row", "room"}));
     app.add_option("--select", open.select,
                    "with --screenshot: a light's or panel's id, subject, camera or room");
+    describe_filler(app, open.filler);
 }
 
 void describe_review(CLI::App& app, ReviewArguments& review) {
@@ -95,6 +103,13 @@ void describe_still(CLI::App& app, StillArguments& still) {
         ->check(CLI::IsMember({"picture", "stops"}));
     app.add_flag("--clipping", still.clipping,
                  "stripes where the sensor is full, dots where it is as good as black");
+    app.add_option(
+           "--look", still.looks,
+           "what is look and not light, off unless named: skin (red past the shadow's edge), "
+           "print (deeper shadows), glare (scattered in the lens)")
+        ->delimiter(',')
+        ->check(CLI::IsMember({"skin", "print", "glare"}));
+    describe_filler(app, still.filler);
     app.add_option("--bits", still.bits, "of a PNG, 8 or 16")->check(CLI::IsMember({8, 16}));
     CLI::Option* reference = app.add_flag(
         "--reference", still.reference,

@@ -20,6 +20,7 @@ int open_command(const OpenArguments& arguments) {
     options.screenshot = arguments.screenshot;
     options.view = arguments.view;
     options.select = arguments.select;
+    options.filler = filler_kind(arguments.filler).value_or(FillerKind::automatic);
     options.width_px = size.value().width;
     options.height_px = size.value().height;
     return run_window(options);

@@ -8,6 +8,7 @@
 #include "tools/keystead/exit_codes.h"
 #include "tools/keystead/reference_still.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 
@@ -36,12 +37,17 @@ Result<FileKind> kind_of(const StillArguments& arguments) {
     return arguments.bits == 16 ? FileKind::deep_png : FileKind::png;
 }
 
+bool has_look(const StillArguments& arguments, const char* look) {
+    return std::find(arguments.looks.begin(), arguments.looks.end(), look) != arguments.looks.end();
+}
+
 Display display_of(const Studio& studio, const StillArguments& arguments, FileKind kind) {
     const Set& set = studio.set;
     Display display = camera_display(set.camera, set.meter);
     display.shown_as = arguments.shown == "stops" ? ShownAs::stops : ShownAs::picture;
     display.clipping = arguments.clipping;
     display.dither = kind == FileKind::png;
+    display.print_contrast = has_look(arguments, "print") ? usual_print_contrast : 0.0;
     if (display.shown_as == ShownAs::stops) {
         ReviewOptions quick;
         quick.margins = false;
@@ -84,6 +90,9 @@ int still_command(const StillArguments& arguments) {
     options.height_px = size.height;
     if (arguments.samples > 0) options.samples = arguments.samples;
     options.indirect = !arguments.direct_only;
+    options.surfaces.skin_wrap = has_look(arguments, "skin");
+    options.glare = has_look(arguments, "glare");
+    options.filler = filler_kind(arguments.filler).value_or(FillerKind::automatic);
     options.progress = show_progress;
     const std::shared_ptr<const Studio> studio = studio_or_complain(*set, arguments.set);
     if (studio == nullptr) return exit_code::input;

@@ -1,6 +1,8 @@
 // Stills: whole pictures without a window, in files that say what their numbers mean.
 #include "engine/render/png.h"
 #include "engine/render/still.h"
+#include "sim/set/set_io.h"
+#include "sim/studio/studio.h"
 #include "tests/engine/render/bench.h"
 
 #include <catch2/catch.hpp>
@@ -97,4 +99,68 @@ TEST_CASE("A PNG file holds the picture and says that it is sRGB") {
     const auto missing = write_png(image, "/nowhere/at/all.png");
     REQUIRE(missing.has_value());
     CHECK(missing->message().find("/nowhere/at/all.png") != std::string::npos);
+}
+
+TEST_CASE("A picture made in tiles is the picture made at once") {
+    const auto loaded = load_set(KEYSTEAD_SOURCE_DIR "/assets/sets/harbour-choir-short.json");
+    REQUIRE(loaded.ok());
+    const auto set = make_studio(loaded.value().set);
+    for (const FillerKind kind : {FillerKind::processor, FillerKind::opengl}) {
+        StillOptions options;
+        options.width_px = 100;
+        options.height_px = 70;
+        options.samples = 8;
+        options.indirect = false;
+        options.filler = kind;
+        options.linear = true;
+        const Result<Still> whole = render_still(set, options);
+        options.tile_px = 32;
+        double last = 0.0;
+        options.progress = [&](double share) {
+            CHECK(share >= last);
+            last = share;
+            return true;
+        };
+        const Result<Still> tiled = render_still(set, options);
+        REQUIRE(whole.ok());
+        REQUIRE(tiled.ok());
+        CHECK(last == Approx(1.0));
+        const auto &a = whole.value().linear.pixels, &b = tiled.value().linear.pixels;
+        REQUIRE(a.size() == b.size());
+        // OpenGL's shadow maps are fitted to what each tile sees; edges move by a part of a texel.
+        double sum = 0.0, difference = 0.0;
+        for (std::size_t i = 0; i < a.size(); ++i) {
+            sum += static_cast<double>(a[i].g);
+            difference += std::abs(static_cast<double>(a[i].g - b[i].g));
+        }
+        INFO((kind == FillerKind::opengl ? "OpenGL" : "processor"));
+        CHECK(difference / sum < (kind == FillerKind::opengl ? 0.01 : 0.0005));
+    }
+}
+
+TEST_CASE("A still can be stopped, and is told how far it is", "[still]") {
+    StillOptions options;
+    options.width_px = 64;
+    options.height_px = 64;
+    options.tile_px = 32;
+    options.indirect = false;
+    options.filler = FillerKind::processor;
+    int asked = 0;
+    options.progress = [&](double) { return ++asked < 3; };
+    const Result<Still> still = render_still(plain_set(), options);
+    REQUIRE_FALSE(still.ok());
+    CHECK(still.problem().message().find("stopped") != std::string::npos);
+    CHECK(asked == 3);
+}
+
+TEST_CASE("The processor makes the picture where OpenGL is missing or made in software",
+          "[still]") {
+    using enum FillerKind;
+    CHECK(resolved(automatic, true, false) == opengl);
+    CHECK(resolved(automatic, true, true) == processor);
+    CHECK(resolved(automatic, false, false) == processor);
+    CHECK(resolved(opengl, true, true) == opengl);
+    CHECK(resolved(processor, true, false) == processor);
+    CHECK(filler_kind("processor") == processor);
+    CHECK_FALSE(filler_kind("best").has_value());
 }

@@ -1,0 +1,34 @@
+#include "sim/studio/scene_rays.h"
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace keystead {
+
+namespace {
+
+/// What is moved together stands in one group: each light, each panel and prop, the sitter, and the
+/// rest.
+std::vector<std::uint32_t> ray_groups(const Scene& scene) {
+    std::map<std::string, std::uint32_t> numbers;
+    std::vector<std::uint32_t> groups;
+    for (const ScenePart& part : scene.parts) {
+        const bool fixed = part.owner == "room" || part.owner == "background" ||
+                           part.owner == "camera" || part.part == "stool";
+        const auto next = static_cast<std::uint32_t>(numbers.size());
+        groups.push_back(numbers.emplace(fixed ? "" : part.owner, next).first->second);
+    }
+    return groups;
+}
+
+} // namespace
+
+std::shared_ptr<RayScene> scene_rays(const Scene& scene, const RayScene* previous) {
+    std::vector<RayMesh> meshes;
+    for (const ScenePart& part : scene.parts) meshes.push_back({part.mesh, part.mask});
+    return std::make_shared<RayScene>(meshes, ray_groups(scene), previous);
+}
+
+} // namespace keystead
