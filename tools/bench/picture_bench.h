@@ -17,7 +17,7 @@ Json edits(const PictureBench& bench, int width_px, int height_px, double one_ai
            double all_aim_ms, double remix_aim_ms);
 
 /// Time until the picture of all lights is within 1 % and 0.5 % (root of the mean squared error of
-/// the linear sum over its mean) of one of very many samples.
+/// the linear sum over its mean, cut where the sensor is full) of one of very many samples.
 Json convergence(const PictureBench& bench, int width_px, int height_px, double aim_1_percent_ms,
                  double aim_half_percent_ms);
 
