@@ -38,6 +38,49 @@ using FloatVector [[gnu::vector_size(64)]] = float;
 using IntVector [[gnu::vector_size(64)]] = std::int32_t;
 using UintVector [[gnu::vector_size(64)]] = std::uint32_t;
 
+// Comparisons are made in halves: GCC 12 takes comparisons of 64-byte vectors apart into single
+// ones wherever two are combined or the machine has no 64-byte registers; halves it does at once.
+using HalfFloats [[gnu::vector_size(32)]] = float;
+using HalfInts [[gnu::vector_size(32)]] = std::int32_t;
+using HalfUints [[gnu::vector_size(32)]] = std::uint32_t;
+
+KEYSTEAD_INLINE IntVector joined(const HalfInts& low, const HalfInts& high) {
+    return __builtin_shufflevector(low, high, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15);
+}
+KEYSTEAD_INLINE FloatVector joined(const HalfFloats& low, const HalfFloats& high) {
+    return __builtin_shufflevector(low, high, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15);
+}
+KEYSTEAD_INLINE HalfFloats low_half(const FloatVector& a) {
+    return __builtin_shufflevector(a, a, 0, 1, 2, 3, 4, 5, 6, 7);
+}
+KEYSTEAD_INLINE HalfFloats high_half(const FloatVector& a) {
+    return __builtin_shufflevector(a, a, 8, 9, 10, 11, 12, 13, 14, 15);
+}
+KEYSTEAD_INLINE HalfInts low_half(const IntVector& a) {
+    return __builtin_shufflevector(a, a, 0, 1, 2, 3, 4, 5, 6, 7);
+}
+KEYSTEAD_INLINE HalfInts high_half(const IntVector& a) {
+    return __builtin_shufflevector(a, a, 8, 9, 10, 11, 12, 13, 14, 15);
+}
+KEYSTEAD_INLINE HalfUints low_half(const UintVector& a) {
+    return __builtin_shufflevector(a, a, 0, 1, 2, 3, 4, 5, 6, 7);
+}
+KEYSTEAD_INLINE HalfUints high_half(const UintVector& a) {
+    return __builtin_shufflevector(a, a, 8, 9, 10, 11, 12, 13, 14, 15);
+}
+template <class Vector>
+KEYSTEAD_INLINE IntVector is_less(const Vector& a, const Vector& b) {
+    return joined(HalfInts(low_half(a) < low_half(b)), HalfInts(high_half(a) < high_half(b)));
+}
+template <class Vector>
+KEYSTEAD_INLINE IntVector is_less_or_equal(const Vector& a, const Vector& b) {
+    return joined(HalfInts(low_half(a) <= low_half(b)), HalfInts(high_half(a) <= high_half(b)));
+}
+template <class Vector>
+KEYSTEAD_INLINE IntVector is_equal(const Vector& a, const Vector& b) {
+    return joined(HalfInts(low_half(a) == low_half(b)), HalfInts(high_half(a) == high_half(b)));
+}
+
 /// True or false a lane (all bits or none).
 struct M16 {
     IntVector v;
@@ -118,22 +161,22 @@ struct Lanes {
         return *this;
     }
     KEYSTEAD_INLINE friend M16 operator<(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v < b.v));
+        return M16(is_less(a.v, b.v));
     }
     KEYSTEAD_INLINE friend M16 operator<=(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v <= b.v));
+        return M16(is_less_or_equal(a.v, b.v));
     }
     KEYSTEAD_INLINE friend M16 operator>(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v > b.v));
+        return M16(is_less(b.v, a.v));
     }
     KEYSTEAD_INLINE friend M16 operator>=(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v >= b.v));
+        return M16(is_less_or_equal(b.v, a.v));
     }
     KEYSTEAD_INLINE friend M16 operator==(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v == b.v));
+        return M16(is_equal(a.v, b.v));
     }
     KEYSTEAD_INLINE friend M16 operator!=(const Lanes& a, const Lanes& b) {
-        return M16(IntVector(a.v != b.v));
+        return M16(~is_equal(a.v, b.v));
     }
 };
 using F16 = Lanes<float, FloatVector>;
@@ -162,15 +205,19 @@ KEYSTEAD_INLINE Lanes<T, Vector> operator>>(const Lanes<T, Vector>& a, int bits)
     return Lanes<T, Vector>(a.v >> bits);
 }
 
+KEYSTEAD_INLINE IntVector selected(const IntVector& bits, const IntVector& yes,
+                                   const IntVector& no) {
+    return (bits & yes) | (~bits & no);
+}
 /// `yes` where the condition holds, else `no`; of plain numbers as well (see shaders/shared).
 KEYSTEAD_INLINE F16 choose(const M16& condition, const F16& yes, const F16& no) {
-    return F16(condition.v ? yes.v : no.v);
+    return F16(FloatVector(selected(condition.v, IntVector(yes.v), IntVector(no.v))));
 }
 KEYSTEAD_INLINE I16 choose(const M16& condition, const I16& yes, const I16& no) {
-    return I16(condition.v ? yes.v : no.v);
+    return I16(selected(condition.v, yes.v, no.v));
 }
 KEYSTEAD_INLINE U16 choose(const M16& condition, const U16& yes, const U16& no) {
-    return U16(condition.v ? yes.v : no.v);
+    return U16(UintVector(selected(condition.v, IntVector(yes.v), IntVector(no.v))));
 }
 
 // Toward zero, as a cast of one number.
