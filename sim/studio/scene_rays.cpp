@@ -9,16 +9,16 @@ namespace keystead {
 
 namespace {
 
-/// What is moved together stands in one group: each light, each panel and prop, the sitter, and the
-/// rest.
+/// What is moved together stands in one group: each light, each panel and prop, the sitter. What few
+/// rays ask about (room, strands) stands alone, so that the others pass it by.
 std::vector<std::uint32_t> ray_groups(const Scene& scene) {
     std::map<std::string, std::uint32_t> numbers;
     std::vector<std::uint32_t> groups;
     for (const ScenePart& part : scene.parts) {
-        const bool fixed = part.owner == "room" || part.owner == "background" ||
-                           part.owner == "camera" || part.part == "stool";
+        const bool alone = part.part == "stool" || part.mask == ray_mask::strands;
         const auto next = static_cast<std::uint32_t>(numbers.size());
-        groups.push_back(numbers.emplace(fixed ? "" : part.owner, next).first->second);
+        const std::string group = alone ? part.owner + '/' + part.part : part.owner;
+        groups.push_back(numbers.emplace(group, next).first->second);
     }
     return groups;
 }

@@ -142,9 +142,9 @@ KEYSTEAD_INLINE Arriving arriving_from(const DirectJob& job, const LitPoint& poi
 
 KEYSTEAD_INLINE M16 unblocked(const DirectJob& job, const Lit16& lit, const Arriving& light,
                               const F16& lift, RayOrder order) {
-    const V16 off = lit.geometric * lift;
-    const RayPacket packet{lit.position + off, light.toward - off, F16(0.0F), F16(end_share),
-                           light.reaches};
+    // From the light: rays from one place are the most alike.
+    const RayPacket packet{lit.position + light.toward, lit.geometric * lift - light.toward,
+                           F16(1.0F - end_share), F16(1.0F), light.reaches};
     M16 blocked;
     job.rays->blocked(packet, blockers, order, blocked);
     return light.reaches && !blocked;

@@ -110,7 +110,10 @@ RayGroup::RayGroup(std::shared_ptr<const RayDevice> device, std::vector<RayMesh>
     RTCScene scene = rtcNewScene(device_of(*device_));
     scene_ = scene;
     rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
-    for (const RayMesh& member : members_) attach(device_of(*device_), scene, member);
+    for (const RayMesh& member : members_) {
+        attach(device_of(*device_), scene, member);
+        mask_ |= member.mask;
+    }
     rtcCommitScene(scene);
     box_ = box_around(scene);
 }

@@ -73,6 +73,7 @@ public:
 
     const std::vector<RayMesh>& members() const { return members_; }
     const RayBox& box() const { return box_; }
+    std::uint32_t mask() const { return mask_; } ///< bits of any member
 
     /// Nearest hit before `far`: `member` is set and `far` shortened where there is one.
     void first_hit(TracedRay& ray) const;
@@ -85,6 +86,7 @@ private:
     std::vector<RayMesh> members_;
     void* scene_ = nullptr;
     RayBox box_;
+    std::uint32_t mask_ = 0;
 };
 
 } // namespace keystead

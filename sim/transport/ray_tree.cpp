@@ -100,11 +100,13 @@ KEYSTEAD_SIMD void trace_packet(const RayTree::Node* nodes, TracedPacket& rays, 
     const Slabs inverse{inverse16(rays.direction_x), inverse16(rays.direction_y),
                         inverse16(rays.direction_z)};
     const glm::vec3 direction = first_direction(rays, active);
+    const std::uint32_t mask = rays.mask[0]; // one for the packet
     std::array<std::uint32_t, deepest> waiting;
     std::size_t count = 0;
     waiting[count++] = 0;
     while (count > 0) {
         const RayTree::Node& node = nodes[waiting[--count]];
+        if ((node.mask & mask) == 0) continue;
         const M16 asked = active && meet(node.box, rays, inverse);
         if (!lanes::any(asked)) continue;
         if (node.placed == nullptr) {
@@ -132,6 +134,7 @@ RayTree::RayTree(const std::vector<PlacedGroup>& groups) {
 void RayTree::build(std::uint32_t node, std::vector<const PlacedGroup*> groups) {
     RayBox box, middles;
     for (const PlacedGroup* placed : groups) {
+        nodes_[node].mask |= placed->group->mask();
         box = united(box, placed->group->box());
         middles = united(middles, {middle(placed), middle(placed)});
     }
@@ -163,6 +166,7 @@ void RayTree::first_hit(TracedRay& ray, std::uint32_t& mesh) const {
     waiting[count++] = 0;
     while (count > 0) {
         const Node& node = nodes_[waiting[--count]];
+        if ((node.mask & ray.mask) == 0) continue;
         if (!meets(node.box, ray, inverse_direction)) continue;
         if (node.placed == nullptr) {
             const std::uint32_t first = nearer(&nodes_[node.first_child], direction);
@@ -185,6 +189,7 @@ bool RayTree::blocked(TracedRay& ray) const {
     waiting[count++] = 0;
     while (count > 0) {
         const Node& node = nodes_[waiting[--count]];
+        if ((node.mask & ray.mask) == 0) continue;
         if (!meets(node.box, ray, inverse_direction)) continue;
         if (node.placed == nullptr) {
             waiting[count++] = node.first_child + 1;

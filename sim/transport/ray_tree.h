@@ -32,6 +32,7 @@ public:
     /// Children lie side by side behind their parent; a leaf's group is not null.
     struct Node {
         RayBox box;
+        std::uint32_t mask = 0; ///< bits of anything in it
         std::uint32_t first_child = 0;
         const PlacedGroup* placed = nullptr;
     };
