@@ -1,12 +1,12 @@
-// Many paths at a time, bounce by bounce, so that their rays can be cast sixteen at once.
+// Sixteen paths at a time, of the sixteen pixels of a block.
 #pragma once
 
-#include "sim/subject/subject.h"
 #include "sim/transport/reference.h"
 #include "sim/transport/reference_lamp.h"
+#include "sim/transport/surface_lanes.h"
 
 #include <array>
-#include <span>
+#include <memory>
 #include <vector>
 
 namespace keystead::reference {
@@ -17,7 +17,11 @@ struct World {
     View view;
     ReferenceOptions options;
     std::vector<Lamp> lamps; ///< those that are on
-    bool lenses = false;
+    std::shared_ptr<const SurfaceTable> surfaces;
+    bool lenses = false;             ///< does the sitter wear panes of glass?
+    bool scrims = false;             ///< does anything let light through?
+    std::uint32_t batches = 1;       ///< independent ones of each pixel's samples
+    std::uint32_t batch_samples = 1; ///< of the largest, rounded up to a power of two
 };
 
 World make_world(const Studio& studio, const View& view, const ReferenceOptions& options);
