@@ -42,7 +42,8 @@ struct RenderOptions {
 
 /// Bakes what a filler's set_indirect takes: one emitter a light, then the outside view's work
 /// light.
-IndirectLight bake_studio(const Studio& studio, const BakeOptions& options);
+IndirectLight bake_studio(const Studio& studio, const BakeOptions& options,
+                          BakeMemory* memory = nullptr);
 
 class Filler {
 public:

@@ -37,10 +37,10 @@ glm::vec3 work_light_weight(const Emitter& light, double exposure, int samples) 
     return glm::vec3(static_cast<float>(level / std::max(1, samples)));
 }
 
-IndirectLight bake_studio(const Studio& studio, const BakeOptions& options) {
+IndirectLight bake_studio(const Studio& studio, const BakeOptions& options, BakeMemory* memory) {
     std::vector<Emitter> emitters = studio.emitters;
     emitters.push_back(make_work_light(studio.set.room));
-    return bake_indirect(studio.scene, *studio.rays, emitters, options);
+    return bake_indirect(studio.scene, *studio.rays, emitters, options, memory);
 }
 
 } // namespace keystead

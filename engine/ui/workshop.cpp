@@ -40,7 +40,8 @@ struct Workshop::Data {
     std::shared_ptr<const SubjectOutline> outline; // worker thread only
     std::uint64_t outline_key = 0, baked_key = 0;
     bool baked = false;
-    ReviewMemory memory; // worker thread only
+    ReviewMemory memory;    // worker thread only
+    BakeMemory bake_memory; // worker thread only
     std::thread worker;
 
     bool superseded() const {
@@ -84,21 +85,29 @@ struct Workshop::Data {
         deliver(std::move(made));
     }
 
-    /// Only when something stands elsewhere: powers and colours are mixed in later.
+    /// Only when something stands elsewhere: powers and colours are mixed in later. From nothing a
+    /// coarse light comes first; after an edit only what it touched is traced again. A hurried job
+    /// never gets here, and a drag that begins stops a bake under way.
     void bake(const Job& job) {
         const std::uint64_t key = geometry_key(*studio);
         if (baked && key == baked_key) return;
         BakeOptions options;
+        options.paths = 32;
         options.stop = [this] { return superseded(); };
-        auto light = std::make_shared<IndirectLight>(bake_studio(*studio, options));
-        if (!light->complete) return;
+        options.show = [&](IndirectLight light) { deliver_light(job, std::move(light)); };
+        IndirectLight light = bake_studio(*studio, options, &bake_memory);
+        if (!light.complete) return;
         baked = true;
         baked_key = key;
+        deliver_light(job, std::move(light));
+    }
+
+    void deliver_light(const Job& job, IndirectLight light) {
         Finished made;
         made.revision = job.revision;
         made.studio = studio;
         made.outline = outline;
-        made.indirect = std::move(light);
+        made.indirect = std::make_shared<const IndirectLight>(std::move(light));
         deliver(std::move(made));
     }
 

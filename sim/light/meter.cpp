@@ -4,8 +4,19 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace keystead {
+
+double sum_of_seen(std::span<const double> shares, std::span<const Segment> ways,
+                   const RayScene* rays, std::uint32_t blockers) {
+    std::vector<std::uint8_t> stopped(ways.size(), 0);
+    if (rays != nullptr) rays->blocked_many(ways, blockers, stopped);
+    double sum = 0.0;
+    for (std::size_t i = 0; i < ways.size(); ++i)
+        if (stopped[i] == 0) sum += shares[i];
+    return sum;
+}
 
 double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Probe& probe) {
     const Vec3 offset = probe.position_m - point.position_m;
@@ -19,30 +30,24 @@ double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Pr
 
 double exposure_at(const Emitter& emitter, const Probe& probe, const RayScene* rays, int points) {
     if (emitter.power <= 0.0) return 0.0;
-    double sum = 0.0;
+    std::vector<double> shares;
+    std::vector<Segment> ways;
     for (const EmitterPoint& point : emitter_points(emitter, points)) {
         const double share = exposure_from(emitter, point, probe);
         if (share <= 0.0) continue;
-        if (rays != nullptr && rays->blocked(probe.position_m, point.position_m, probe.blockers))
-            continue;
-        sum += share;
+        shares.push_back(share);
+        ways.push_back({probe.position_m, point.position_m});
     }
-    return sum * emitter.power;
+    return emitter.power * sum_of_seen(shares, ways, rays, probe.blockers);
 }
 
 double visible_fraction(const Emitter& emitter, const Vec3& point_m, const Vec3& normal,
                         const RayScene& rays, std::uint32_t blockers, int points) {
     const Probe probe{point_m, normal, Receptor::flat, blockers};
     Emitter unit = emitter;
-    unit.exitance = 1.0; // what is seen does not depend on output
-    double seen = 0.0, all = 0.0;
-    for (const EmitterPoint& point : emitter_points(unit, points)) {
-        const double share = exposure_from(unit, point, probe);
-        if (share <= 0.0) continue;
-        all += share;
-        if (!rays.blocked(point_m, point.position_m, blockers)) seen += share;
-    }
-    return all > 0.0 ? seen / all : 0.0;
+    unit.exitance = unit.power = 1.0; // what is seen does not depend on output
+    const double all = exposure_at(unit, probe, nullptr, points);
+    return all > 0.0 ? exposure_at(unit, probe, &rays, points) / all : 0.0;
 }
 
 } // namespace keystead

@@ -25,6 +25,10 @@ struct Probe {
 /// L cosθ dA / d² times the receptor's response.
 double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Probe& probe);
 
+/// Sum of the shares whose ways are open; `rays` may be null: all are.
+double sum_of_seen(std::span<const double> shares, std::span<const Segment> ways,
+                   const RayScene* rays, std::uint32_t blockers);
+
 /// Luminous exposure (flash, lx·s) or illuminance (continuous, lx) that one emitter gives the probe
 /// at its present power: flat E = ∫ L cosθ dω, dome E = ∫ L (1+cosθ)/2 dω (cardioid).
 /// `rays` may be null: nothing shades. About `points` emitter points with visibility.

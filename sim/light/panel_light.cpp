@@ -18,18 +18,6 @@ Vec2 place(int i, int count) {
     return {(i + 0.5) / count, std::fmod(i * golden + 0.5, 1.0)};
 }
 
-/// E of one emitter point on a patch; 0 if it does not see it.
-double incoming(const Emitter& emitter, const EmitterPoint& point, const PanelPatch& patch,
-                const RayScene* rays) {
-    const Probe there{patch.position_m, patch.normal, Receptor::flat,
-                      ray_mask::casters | ray_mask::background};
-    const double got = exposure_from(emitter, point, there);
-    if (got <= 0.0) return 0.0;
-    if (rays != nullptr && rays->blocked(there.position_m, point.position_m, there.blockers))
-        return 0.0;
-    return got;
-}
-
 /// The two sides of one small area.
 struct Sides {
     PanelPatch working, back;
@@ -49,13 +37,24 @@ Sides sides_at(const PanelLeaf& leaf, double thickness_m, const Vec2& at, double
 
 double gather(PanelPatch& patch, bool silver, const Emitter& emitter,
               const std::vector<EmitterPoint>& points, const RayScene* rays) {
-    double sum = 0.0;
+    constexpr std::uint32_t blockers = ray_mask::casters | ray_mask::background;
+    const Probe there{patch.position_m, patch.normal, Receptor::flat, blockers};
+    std::vector<double> shares;
+    std::vector<Segment> ways;
     for (const EmitterPoint& point : points) {
-        const double got = incoming(emitter, point, patch, rays);
+        const double got = exposure_from(emitter, point, there);
         if (got <= 0.0) continue;
-        sum += got;
+        shares.push_back(got);
+        ways.push_back({there.position_m, point.position_m});
+    }
+    std::vector<std::uint8_t> stopped(ways.size(), 0);
+    if (rays != nullptr) rays->blocked_many(ways, blockers, stopped);
+    double sum = 0.0;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        if (stopped[i] != 0) continue;
+        sum += shares[i];
         if (silver)
-            patch.incoming.emplace_back(glm::normalize(point.position_m - patch.position_m), got);
+            patch.incoming.emplace_back(glm::normalize(ways[i].to_m - ways[i].from_m), shares[i]);
     }
     return sum;
 }
@@ -105,7 +104,8 @@ PanelLight light_on_panel(const PanelPose& pose, const PanelSurface& surface,
 }
 
 double exposure_off_panel(const PanelLight& light, const Probe& probe, const RayScene* rays) {
-    double sum = 0.0;
+    std::vector<double> shares;
+    std::vector<Segment> ways;
     for (const PanelPatch& patch : light.patches) {
         const Vec3 offset = probe.position_m - patch.position_m;
         const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
@@ -119,11 +119,10 @@ double exposure_off_panel(const PanelLight& light, const Probe& probe, const Ray
             sent += got * ggx_metal(light.reflectance, light.roughness, patch.normal, to_light,
                                     direction);
         if (sent <= 0.0) continue;
-        if (rays != nullptr && rays->blocked(probe.position_m, patch.position_m, probe.blockers))
-            continue;
-        sum += sent * leaving * response * patch.area_m2 / distance2;
+        shares.push_back(sent * leaving * response * patch.area_m2 / distance2);
+        ways.push_back({probe.position_m, patch.position_m});
     }
-    return sum;
+    return sum_of_seen(shares, ways, rays, probe.blockers);
 }
 
 } // namespace keystead

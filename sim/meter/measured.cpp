@@ -25,7 +25,7 @@ std::optional<Probe> held(const Studio& studio, const MeasuredReading& reading, 
     return probe_of(studio, point);
 }
 
-MeasuredRow compare(const Studio& studio, const LitPanels& panels, const MeasuredReading& reading) {
+MeasuredRow compare(const Studio& studio, const ReadingAids& aids, const MeasuredReading& reading) {
     MeasuredRow row{reading, {}, {}, ""};
     const Set& set = studio.set;
     const std::optional<std::size_t> light = light_index(set, reading.light);
@@ -38,8 +38,9 @@ MeasuredRow compare(const Studio& studio, const LitPanels& panels, const Measure
         return row;
     }
     const std::optional<Probe> probe = held(studio, reading, *light);
-    const double exposure = probe ? light_exposure_lx_s(studio, *light, *probe, 256) +
-                                        off_panels_lx_s(studio, panels, *light, *probe)
+    const double exposure = probe ? direct_lx_s(studio, aids, *light, *probe, 256) +
+                                        off_panels_lx_s(studio, aids, *light, *probe) +
+                                        bounces_lx_s(studio, aids, *probe)[*light]
                                   : 0.0;
     if (exposure <= 0.0) {
         row.problem = !probe                  ? "the point is to face a light that the set lacks"
@@ -71,10 +72,10 @@ std::optional<LightCorrection> correction_of(const std::string& light,
 
 } // namespace
 
-MeasuredTable compare_measured(const Studio& studio, const LitPanels& panels) {
+MeasuredTable compare_measured(const Studio& studio, const ReadingAids& aids) {
     MeasuredTable table;
     for (const MeasuredReading& reading : studio.set.measured)
-        table.rows.push_back(compare(studio, panels, reading));
+        table.rows.push_back(compare(studio, aids, reading));
     for (const Light& light : studio.set.lights)
         if (const auto correction = correction_of(light.id, table.rows))
             table.corrections.push_back(*correction);

@@ -29,8 +29,8 @@ struct MeasuredTable {
     std::vector<LightCorrection> corrections; ///< in the order of lights; only those read
 };
 
-/// Light off panels is counted where they are given lit: a real meter sees it.
-MeasuredTable compare_measured(const Studio& studio, const LitPanels& panels = {});
+/// Light off panels and by way of other surfaces is counted as `aids` say: a real meter sees it.
+MeasuredTable compare_measured(const Studio& studio, const ReadingAids& aids = {});
 
 /// The correction of a light; 0 for one that was not read.
 double correction_stops(const MeasuredTable& table, const std::string& light);

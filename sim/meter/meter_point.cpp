@@ -2,6 +2,8 @@
 
 #include "sim/base/frames.h"
 
+#include <cmath>
+
 namespace keystead {
 
 namespace {
@@ -49,6 +51,18 @@ Probe flat_at_face(const Studio& studio, std::size_t light) {
     const Vec3& face = studio.subject->landmarks.face;
     return {face, way_to_light(studio, light, face), Receptor::flat,
             ray_mask::gear | ray_mask::panel};
+}
+
+Probe flat_to_shadow(const Studio& studio, std::size_t light) {
+    constexpr double turned_deg = 60.0, ahead_m = 0.05;
+    const Vec3& face = studio.subject->landmarks.face;
+    const Mat3& axes = studio.subject->head_axes;
+    const double side =
+        glm::dot(studio.emitters[light].centre_m - face, axes[0]) > 0.0 ? -1.0 : 1.0;
+    const Vec3 facing =
+        std::cos(radians(turned_deg)) * axes[2] + side * std::sin(radians(turned_deg)) * axes[0];
+    return {face + ahead_m * facing, facing, Receptor::flat,
+            ray_mask::casters | ray_mask::background};
 }
 
 double counted_time_s(const Emitter& emitter, const Camera& camera) {

@@ -27,6 +27,10 @@ Probe dome_at_face(const Studio& studio);
 /// shade it, the sitter's own head does not.
 Probe flat_at_face(const Studio& studio, std::size_t light);
 
+/// Flat receptor before the face, turned 60° from it to the side that the light does not come from:
+/// what fill and bounce give the shadow side.
+Probe flat_to_shadow(const Studio& studio, std::size_t light);
+
 /// Unit direction from a place to the middle of a light's face.
 Vec3 way_to_light(const Studio& studio, std::size_t light, const Vec3& from_m);
 

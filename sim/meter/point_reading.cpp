@@ -15,13 +15,20 @@ Dial dial_of(const Set& set, Receptor receptor, double exposure_lx_s) {
     return {f_number, meter_notation(f_number)};
 }
 
-/// Each light alone at the probe, lx·s.
-std::vector<double> exposures_at(const Studio& studio, const LitPanels& panels,
-                                 const Probe& probe) {
-    std::vector<double> exposures;
-    for (std::size_t i = 0; i < studio.emitters.size(); ++i)
-        exposures.push_back(light_exposure_lx_s(studio, i, probe, 256) +
-                            off_panels_lx_s(studio, panels, i, probe));
+/// Each light alone at the probe, lx·s, and how much of all that is bounce.
+struct Exposures {
+    std::vector<double> lights;
+    double bounced = 0.0;
+};
+
+Exposures exposures_at(const Studio& studio, const ReadingAids& aids, const Probe& probe) {
+    Exposures exposures;
+    const std::vector<double> bounces = bounces_lx_s(studio, aids, probe);
+    for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
+        exposures.lights.push_back(direct_lx_s(studio, aids, i, probe, 256) +
+                                   off_panels_lx_s(studio, aids, i, probe) + bounces[i]);
+        exposures.bounced += bounces[i];
+    }
     return exposures;
 }
 
@@ -46,7 +53,8 @@ LightAtPoint read_light(const Studio& studio, std::size_t index, Receptor recept
 }
 
 void add_totals(PointReading& point, const Studio& studio, Receptor receptor,
-                const std::vector<double>& exposures) {
+                const Exposures& at_point) {
+    const std::vector<double>& exposures = at_point.lights;
     const Set& set = studio.set;
     const double room = room_light_lx_s(set);
     double total = room;
@@ -63,17 +71,20 @@ void add_totals(PointReading& point, const Studio& studio, Receptor receptor,
     for (std::size_t i = 0; i < exposures.size(); ++i)
         point.lights.push_back(read_light(studio, i, receptor, exposures[i], total));
     point.together = dial_of(set, receptor, total);
-    if (total > 0.0) point.room_light_share = room / total;
+    if (total > 0.0) {
+        point.room_light_share = room / total;
+        point.bounce_share = at_point.bounced / total;
+    }
     point.colour_k = mixed_colour_k(colours);
 }
 
-PointReading read_probe(const Studio& studio, const LitPanels& panels, const MeterPoint& point,
+PointReading read_probe(const Studio& studio, const ReadingAids& aids, const MeterPoint& point,
                         const std::optional<Probe>& probe) {
     PointReading reading;
     reading.point = point;
     if (!probe) return reading;
     reading.facing = probe->facing;
-    add_totals(reading, studio, probe->receptor, exposures_at(studio, panels, *probe));
+    add_totals(reading, studio, probe->receptor, exposures_at(studio, aids, *probe));
     return reading;
 }
 
@@ -89,14 +100,14 @@ double light_colour_k(const Light& light) {
                            light.modifier.gel ? light.modifier.gel->mired_shift : 0.0);
 }
 
-std::vector<PointReading> read_points(const Studio& studio, const LitPanels& panels) {
+std::vector<PointReading> read_points(const Studio& studio, const ReadingAids& aids) {
     const Probe dome = dome_at_face(studio);
     MeterPoint face;
     face.id = face_point;
     face.position_m = dome.position_m;
-    std::vector<PointReading> points{read_probe(studio, panels, face, dome)};
+    std::vector<PointReading> points{read_probe(studio, aids, face, dome)};
     for (const MeterPoint& point : studio.set.meter_points)
-        points.push_back(read_probe(studio, panels, point, probe_of(studio, point)));
+        points.push_back(read_probe(studio, aids, point, probe_of(studio, point)));
     return points;
 }
 

@@ -5,7 +5,7 @@
 #pragma once
 
 #include "sim/meter/meter_point.h"
-#include "sim/meter/panel_share.h"
+#include "sim/meter/reading_aids.h"
 
 #include <optional>
 #include <string>
@@ -36,6 +36,9 @@ struct PointReading {
     double flash_lx_s = 0.0;    ///< all flash together
     double continuous_lx = 0.0; ///< all continuous light together, with room light
     double room_light_share = 0.0;
+    /// Of all light at the point: what came by way of walls, floor, background and sitter (what
+    /// panels send on at first is not in it).
+    double bounce_share = 0.0;
     Dial together;
     std::optional<Dial> corrected;  ///< together, by what was measured; see measured.h
     std::optional<double> colour_k; ///< of the mixture
@@ -48,7 +51,7 @@ std::optional<double> stops_lost_without(const PointReading& point, const LightA
 double light_colour_k(const Light& light);
 
 /// The face first (dome toward the camera), then the points of the set in their order.
-/// Light off panels is counted where they are given lit.
-std::vector<PointReading> read_points(const Studio& studio, const LitPanels& panels = {});
+/// Light off panels and by way of other surfaces is counted as `aids` say.
+std::vector<PointReading> read_points(const Studio& studio, const ReadingAids& aids = {});
 
 } // namespace keystead

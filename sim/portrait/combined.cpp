@@ -8,7 +8,7 @@
 namespace keystead {
 
 struct LightOnFace {
-    FaceLight light;                ///< at full power
+    FaceLight light;                ///< for an exitance of 1
     std::vector<double> nose_share; ///< blurred
     double front_level = 0.0;       ///< mean over the front of the face
     PatternReading alone;
@@ -52,8 +52,8 @@ double mean_front_level(const ChartGrid& grid, const FaceLight& light) {
 }
 
 Party make_party(const LightOnFace& face, const Emitter& emitter, double shutter_s) {
-    const double strength =
-        face.light.plate_exposure * emitter.power * (emitter.flash ? 1.0 : shutter_s);
+    const double strength = face.light.plate_exposure * emitter.exitance * emitter.power *
+                            (emitter.flash ? 1.0 : shutter_s);
     return {face.light, face.nose_share, strength, strength * face.front_level};
 }
 
@@ -136,7 +136,7 @@ std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
                                                       const Emitter& emitter, const Mat3& head_axes,
                                                       const Vec3& head_origin_m) {
     Emitter lamp = in_head_frame(chart, emitter, head_axes, head_origin_m);
-    lamp.power = 1.0;
+    lamp.power = lamp.exitance = 1.0;
     LightOnFace face;
     face.light = light_on_face(chart, chart.fine, lamp);
     face.nose_share = blurred(chart.fine, face.light.nose_share, limit::blur_mm);

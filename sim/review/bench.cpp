@@ -3,7 +3,9 @@
 #include "sim/light/exposure.h"
 #include "sim/light/stops.h"
 #include "sim/meter/meter_point.h"
+#include "sim/shape/content_key.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace keystead {
@@ -21,15 +23,53 @@ Bench make_bench(const Studio& studio, const Sight& sight) {
 }
 
 double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, int points) {
-    return light_exposure_lx_s(bench.studio, light, probe, points) +
-           off_panels_lx_s(bench.studio, bench.panels, light, probe);
+    return direct_lx_s(bench.studio, bench.aids, light, probe, points) +
+           off_panels_lx_s(bench.studio, bench.aids, light, probe);
 }
 
-double total_exposure_lx_s(const Bench& bench, const Probe& probe, int points) {
-    double sum = room_light_lx_s(bench.studio.set);
+namespace {
+
+/// Of all lights, found there or nearby.
+double bounce_lx_s(const Bench& bench, const Probe& probe, double shared_m) {
+    const auto found =
+        std::find_if(bench.bounced->begin(), bench.bounced->end(), [&](const BouncePlace& place) {
+            return glm::length(place.probe.position_m - probe.position_m) < shared_m &&
+                   glm::dot(place.probe.facing, probe.facing) > 0.9;
+        });
+    if (found != bench.bounced->end()) return found->total_lx_s;
+    double sum = 0.0;
+    for (const double light : bounces_lx_s(bench.studio, bench.aids, probe)) sum += light;
+    bench.bounced->push_back({probe, sum});
+    return sum;
+}
+
+} // namespace
+
+double total_exposure_lx_s(const Bench& bench, const Probe& probe, double shared_m, int points) {
+    double sum = room_light_lx_s(bench.studio.set) + bounce_lx_s(bench, probe, shared_m);
     for (std::size_t i = 0; i < bench.studio.emitters.size(); ++i)
         sum += exposure_lx_s(bench, i, probe, points);
     return sum;
+}
+
+bool see(const Bench& bench, const Vec3& direction, std::uint32_t mask, RayHit& hit) {
+    const std::uint64_t key =
+        ContentKey().add(direction).add(static_cast<std::uint64_t>(mask)).value();
+    const auto [place, is_new] = bench.eye->hits.try_emplace(key);
+    if (is_new && !bench.studio.rays->first_hit(bench.sight.frame.eye_m, direction, sight_start_m,
+                                                1e3, mask, place->second))
+        place->second.mesh = ray_miss;
+    hit = place->second;
+    return hit.mesh != ray_miss;
+}
+
+bool hidden(const Bench& bench, const Vec3& point_m) {
+    const auto [place, is_new] =
+        bench.eye->hidden.try_emplace(ContentKey().add(point_m).value(), false);
+    if (is_new)
+        place->second =
+            bench.studio.rays->blocked(bench.sight.frame.eye_m, point_m, ray_mask::all, 1e-3);
+    return place->second;
 }
 
 Probe probe_on(const SurfacePoint& point) {
@@ -48,9 +88,9 @@ std::optional<double> stops_from_key(const Bench& bench, double exposure) {
     return std::log2(exposure / bench.key_exposure_lx_s);
 }
 
-double tone_of(const Bench& bench, const SurfacePoint& point) {
+double tone_of(const Bench& bench, const SurfacePoint& point, double shared_m) {
     // Lambertian: luminance·pi = reflectance · exposure.
-    return point.reflectance * total_exposure_lx_s(bench, probe_on(point)) /
+    return point.reflectance * total_exposure_lx_s(bench, probe_on(point), shared_m) /
            bench.camera_exposure_lx_s;
 }
 
@@ -60,7 +100,8 @@ double tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction)
     if (part.emitting_light >= 0 &&
         bench.studio.emitters[static_cast<std::size_t>(part.emitting_light)].power > 0.0)
         return 1.0;
-    return tone_of(bench, surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction));
+    return tone_of(bench, surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction),
+                   (part.mask & ray_mask::subject) != 0 ? sitter_shared_m : room_shared_m);
 }
 
 bool is_background(const Bench& bench, const RayHit& hit) {

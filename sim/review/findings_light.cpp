@@ -121,13 +121,11 @@ void find_about_light(const Bench& bench, const Review& review, Findings& findin
     if (bench.key >= 0 && !review.exposure.fill_f_number)
         findings.push_back(
             {Level::note, "ratio-unknown", "subject",
-             "No light but the key is in front of the ears: the shadow side has only "
-             "what the room throws back, which is not in these readings.",
+             "No light but the key is in front of the ears, and nothing throws any of it back: "
+             "the shadow side is black.",
              ""});
     findings.push_back({Level::note, "not-computed", "set",
-                        "Catchlights, clipped areas and light bounced off walls are not part of "
-                        "these figures yet.",
-                        ""});
+                        "Catchlights and clipped areas are not part of these figures yet.", ""});
 }
 
 } // namespace keystead

@@ -39,16 +39,14 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index) {
 std::uint64_t alone_key(const Studio& studio, std::size_t index) {
     const Emitter& emitter = studio.emitters[index];
     std::uint64_t key = mix(studio.light_keys[index], studio.subject_key);
-    key = mix(mix(key, emitter.exitance), emitter.area_m2);
-    // Readings of continuous light are kept over the camera's shutter time.
-    if (!emitter.flash) key = mix(key, studio.set.camera.shutter_s);
+    key = mix(key, emitter.area_m2);
     for (const ScenePart& part : studio.scene.parts)
         if (part.casts) key = mix(key, part.key);
     return key;
 }
 
 std::uint64_t face_key(const Studio& studio, std::size_t index) {
-    return mix(mix(studio.subject_key, studio.light_keys[index]), studio.emitters[index].exitance);
+    return mix(studio.subject_key, studio.light_keys[index]);
 }
 
 std::uint64_t hold_key(const Studio& studio, std::size_t index) {

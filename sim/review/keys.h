@@ -11,11 +11,10 @@ namespace keystead {
 /// Of the statics of light `index`: its posed mass points, feet, ratings and the thresholds.
 std::uint64_t statics_key(const Studio& studio, std::size_t index);
 
-/// Of light `index` alone on the face: its geometry and output at full power, the subject, and
-/// everything that can shade it.
+/// Of light `index` alone on the face: its geometry, the subject, and everything that can shade it.
 std::uint64_t alone_key(const Studio& studio, std::size_t index);
 
-/// Of the shadows that light `index` makes on the face: its geometry and output, and the subject.
+/// Of the shadows that light `index` makes on the face: its geometry and the subject.
 std::uint64_t face_key(const Studio& studio, std::size_t index);
 
 /// Of how far the head may turn under light `index`: its geometry and the subject.

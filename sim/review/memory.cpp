@@ -1,5 +1,7 @@
 #include "sim/review/memory.h"
 
+#include <tbb/parallel_for.h>
+
 namespace keystead {
 
 const FaceChart& face_chart_of(const Studio& studio, ReviewMemory& memory) {
@@ -13,16 +15,23 @@ const FaceChart& face_chart_of(const Studio& studio, ReviewMemory& memory) {
 
 CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory) {
     const FaceChart& chart = face_chart_of(studio, memory);
-    std::vector<std::shared_ptr<const LightOnFace>> faces;
+    std::vector<std::shared_ptr<const LightOnFace>> faces(studio.emitters.size());
+    std::vector<std::size_t> stale;
     for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
-        ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
-        const std::uint64_t key = face_key(studio, i);
-        if (kept.key != key) {
-            kept = {key, read_light_on_face(chart, studio.emitters[i], studio.subject->head_axes,
-                                            studio.subject->head_origin_m)};
-            ++memory.computed;
-        }
-        faces.push_back(kept.light);
+        const ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
+        if (kept.key == face_key(studio, i))
+            faces[i] = kept.light;
+        else
+            stale.push_back(i);
+    }
+    tbb::parallel_for(std::size_t{0}, stale.size(), [&](std::size_t n) {
+        const std::size_t i = stale[n];
+        faces[i] = read_light_on_face(chart, studio.emitters[i], studio.subject->head_axes,
+                                      studio.subject->head_origin_m);
+    });
+    for (const std::size_t i : stale) {
+        memory.faces[studio.emitters[i].light] = {face_key(studio, i), faces[i]};
+        ++memory.computed;
     }
     return combine_lights(chart, studio.emitters, faces, studio.set.camera.shutter_s);
 }
@@ -46,6 +55,8 @@ std::shared_ptr<const Sight> sight_of(const Studio& studio, ReviewMemory& memory
     if (!memory.sight || memory.sight_key != key) {
         memory.sight = std::make_shared<const Sight>(look(studio));
         memory.sight_key = key;
+        memory.eye = {};
+        memory.frame.reset();
         ++memory.computed;
     }
     return memory.sight;

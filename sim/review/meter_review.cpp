@@ -29,13 +29,11 @@ std::array<Vec3, 7> spot_directions(const Vec3& middle) {
 
 /// Mean tone that the spot sees; what it misses is black.
 double spot_tone(const Bench& bench, const Vec3& middle) {
-    const Vec3& eye = bench.sight.frame.eye_m;
     double sum = 0.0;
     const std::array<Vec3, 7> directions = spot_directions(middle);
     for (const Vec3& direction : directions) {
         RayHit hit;
-        if (bench.studio.rays->first_hit(eye, direction, sight_start_m, 1e3, ray_mask::all, hit))
-            sum += tone_of_hit(bench, hit, direction);
+        if (see(bench, direction, ray_mask::all, hit)) sum += tone_of_hit(bench, hit, direction);
     }
     return sum / double(directions.size());
 }
@@ -58,8 +56,7 @@ SpotReading read_spot(const Bench& bench, const std::string& place, const Vec3& 
 SpotReading spot_on(const Bench& bench, const std::string& place, const Vec3& at_m) {
     constexpr double near_m = 0.02;
     const Vec3 way = at_m - bench.sight.frame.eye_m;
-    if (bench.studio.rays->blocked(bench.sight.frame.eye_m, at_m - near_m * glm::normalize(way),
-                                   ray_mask::all, 1e-3)) {
+    if (hidden(bench, at_m - near_m * glm::normalize(way))) {
         SpotReading hidden;
         hidden.place = place;
         hidden.note = "hidden from the camera";
@@ -119,10 +116,10 @@ std::vector<SpotReading> review_spots(const Bench& bench) {
 
 void review_meter(const Bench& bench, Review& review) {
     const Studio& studio = bench.studio;
-    review.meter = read_points(studio, bench.panels);
+    review.meter = read_points(studio, bench.aids);
     review.shutter = read_shutter(studio.set, review.meter.front());
     review.spots = review_spots(bench);
-    review.measured = compare_measured(studio, bench.panels);
+    review.measured = compare_measured(studio, bench.aids);
     if (review.measured.corrections.empty()) return;
     for (PointReading& point : review.meter)
         if (point.together.f_number)

@@ -3,6 +3,8 @@
 #include "sim/review/passes.h"
 #include "sim/support/panel_pose.h"
 
+#include <tbb/parallel_for.h>
+
 namespace keystead {
 
 namespace {
@@ -21,17 +23,26 @@ Probe toward_panel(const Bench& bench, const PanelPose& pose) {
 
 void light_panels(Bench& bench, ReviewMemory& memory) {
     const Studio& studio = bench.studio;
-    bench.panels.assign(studio.emitters.size(), nullptr);
+    LitPanels& panels = bench.aids.panels;
+    panels.assign(studio.emitters.size(), nullptr);
     if (studio.set.panels.empty()) return;
+    std::vector<std::size_t> stale;
+    std::vector<std::uint64_t> keys(studio.emitters.size(), 0);
     for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
         if (studio.emitters[i].power <= 0.0) continue;
-        ReviewMemory::OnPanels& kept = memory.panels[studio.emitters[i].light];
-        const std::uint64_t key = alone_key(studio, i);
-        if (kept.key != key || !kept.light) {
-            kept = {key, std::make_shared<const PanelLights>(light_panels_with(studio, i))};
-            ++memory.computed;
-        }
-        bench.panels[i] = kept.light;
+        const ReviewMemory::OnPanels& kept = memory.panels[studio.emitters[i].light];
+        keys[i] = panel_light_key(studio, memory.probes.keys(), i);
+        if (kept.key == keys[i] && kept.light)
+            panels[i] = kept.light;
+        else
+            stale.push_back(i);
+    }
+    tbb::parallel_for(std::size_t{0}, stale.size(), [&](std::size_t n) {
+        panels[stale[n]] = std::make_shared<const PanelLights>(light_panels_with(studio, stale[n]));
+    });
+    for (const std::size_t i : stale) {
+        memory.panels[studio.emitters[i].light] = {keys[i], panels[i]};
+        ++memory.computed;
     }
 }
 
@@ -44,7 +55,7 @@ std::vector<PanelReview> review_panels(const Bench& bench) {
         const Probe probe = toward_panel(bench, pose_panel(studio.set.panels[p]));
         double most = 0.0;
         for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
-            const double got = off_panel_lx_s(studio, bench.panels, i, p, probe);
+            const double got = off_panel_lx_s(studio, bench.aids, i, p, probe);
             review.exposure_lx_s += got;
             if (got > most) most = got, review.mostly_from = studio.emitters[i].light;
         }

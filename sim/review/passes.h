@@ -9,7 +9,7 @@ namespace keystead {
 /// Every support on its feet.
 std::vector<SupportReview> review_supports(const Studio& studio, ReviewMemory& memory);
 
-/// Fills `bench.panels`; every later pass counts light off panels.
+/// Fills `bench.aids.panels`; every later pass counts light off panels.
 void light_panels(Bench& bench, ReviewMemory& memory);
 /// What each panel sends to the face. Needs the key.
 std::vector<PanelReview> review_panels(const Bench& bench);
@@ -33,7 +33,7 @@ std::vector<SpotReading> review_spots(const Bench& bench);
 
 std::vector<SeparationReview> review_separation(const Bench& bench);
 BackgroundReview review_background(const Bench& bench);
-std::vector<FrameReview> review_frame(const Bench& bench);
+std::vector<FrameReview> review_frame(const Bench& bench, ReviewMemory& memory);
 std::vector<RoomReview> review_room(const Studio& studio);
 std::vector<SpillReview> review_spill(const Bench& bench);
 

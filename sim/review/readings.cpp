@@ -50,13 +50,12 @@ double full_power_lx_s(const Bench& bench, std::size_t index, ReviewMemory& memo
     const std::uint64_t key = alone_key(bench.studio, index);
     if (alone.key != key) {
         Emitter full = emitter;
-        full.power = 1.0;
-        const double time_s = emitter.flash ? 1.0 : bench.studio.set.camera.shutter_s;
-        alone = {key, time_s * exposure_at(full, flat_at_face(bench.studio, index),
-                                           bench.studio.rays.get(), 256)};
+        full.power = full.exitance = 1.0;
+        alone = {key, exposure_at(full, flat_at_face(bench.studio, index), bench.studio.rays.get(),
+                                  256)};
         ++memory.computed;
     }
-    return alone.exposure_full_power;
+    return alone.exposure * emitter.exitance * counted_time_s(emitter, bench.studio.set.camera);
 }
 
 void read_light(LightReview& light, const Bench& bench, std::size_t index, ReviewMemory& memory) {
@@ -130,9 +129,11 @@ ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lig
     ExposureReview exposure;
     exposure.camera_f_number = bench.camera_f_number;
     const Probe dome = dome_at_face(bench.studio);
-    double total = room_light_lx_s(bench.studio.set), fill = 0.0;
+    const std::vector<double> bounces = bounces_lx_s(bench.studio, bench.aids, dome);
+    double total = room_light_lx_s(bench.studio.set), fill = 0.0, bounced = 0.0;
     for (std::size_t i = 0; i < lights.size(); ++i) {
-        lights[i].share = exposure_lx_s(bench, i, dome, 256);
+        lights[i].share = exposure_lx_s(bench, i, dome, 256) + bounces[i];
+        bounced += bounces[i];
         total += lights[i].share;
         lights[i].stops_from_key = stops_from_key(bench, lx_s_of(lights[i], bench));
         const bool ahead = std::abs(lights[i].face_angles.azimuth_deg) < 90.0;
@@ -141,12 +142,18 @@ ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lig
     for (const PanelReview& panel : panels) fill += panel.exposure_lx_s;
     if (total > 0.0) {
         for (LightReview& light : lights) light.share /= total;
+        exposure.bounce_share = bounced / total;
         exposure.face_f_number = f_number_of_exposure(total, bench.iso, bench.dome_c_lx_s);
         exposure.stops_off =
             stops_between_f_numbers(bench.camera_f_number, *exposure.face_f_number);
     }
     if (bench.key < 0 || bench.key_exposure_lx_s <= 0.0) return exposure;
     exposure.key_f_number = flat_f_number(bench, bench.key_exposure_lx_s);
+    const Probe shadow = flat_to_shadow(bench.studio, static_cast<std::size_t>(bench.key));
+    double bounce_there = 0.0;
+    for (const double light : bounces_lx_s(bench.studio, bench.aids, shadow)) bounce_there += light;
+    exposure.bounce_stops_from_key = stops_from_key(bench, bounce_there);
+    fill += bounce_there;
     if (fill <= 0.0) return exposure;
     exposure.fill_f_number = flat_f_number(bench, fill);
     const LightingRatio ratio = lighting_ratio(*exposure.key_f_number, *exposure.fill_f_number);

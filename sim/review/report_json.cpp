@@ -137,6 +137,8 @@ Json json_of(const ExposureReview& exposure) {
     json["stops_key_over_fill"] = tidy(exposure.stops_key_over_fill);
     json["ratio_lit_to_shadow"] = tidy(exposure.ratio_lit_to_shadow);
     json["stops_lit_to_shadow"] = tidy(exposure.stops_lit_to_shadow);
+    json["bounce_share"] = tidy(exposure.bounce_share);
+    json["bounce_stops_from_key"] = tidy(exposure.bounce_stops_from_key);
     json["clipped_percent"] = nullptr;
     return json;
 }

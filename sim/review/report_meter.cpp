@@ -70,6 +70,7 @@ Json json_of(const PointReading& reading) {
     json["corrected_f_number"] =
         reading.corrected ? tidy(reading.corrected->f_number) : Json(nullptr);
     json["room_light_share"] = tidy(reading.room_light_share);
+    json["bounce_share"] = tidy(reading.bounce_share);
     json["colour_k"] = tidy(reading.colour_k);
     json["lights"] = Json::array();
     for (const LightAtPoint& light : reading.lights)
@@ -180,6 +181,9 @@ std::string point_text(const PointReading& reading) {
     text += "together " + reading.together.reading;
     if (reading.room_light_share > 0.005)
         text += ", " + say::number(100.0 * reading.room_light_share, 0) + " % of it room light";
+    if (reading.bounce_share >= 0.005)
+        text += "; " + say::number(100.0 * reading.bounce_share, 0) +
+                " % of it by way of walls, floor, background or sitter";
     text += ".\n";
     std::size_t width = 8;
     for (const LightAtPoint& light : reading.lights)
@@ -192,8 +196,9 @@ std::string meter_points_text(const Review& review) {
     std::string text = "Meter\n";
     for (const PointReading& point : review.meter) text += point_text(point);
     return text + "  (Each light alone and its share, at the camera's ISO and shutter; flash in "
-                  "lx·s, continuous light in lx. Room light is taken as even all over the set. No "
-                  "bounce from walls.)\n";
+                  "lx·s, continuous light in lx. Room light is taken as even all over the set. "
+                  "Light by way of panels, walls, floor, background and sitter is counted with the "
+                  "light it came from.)\n";
 }
 
 Json ratio_json(const ExposureReview& exposure) {

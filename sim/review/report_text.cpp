@@ -69,8 +69,10 @@ std::string lights_text(const Review& review) {
     std::string text = "Light at the face\n  " + padded("", width) + padded("reading", 14) +
                        padded("stops", 6) + "share\n";
     for (const LightReview& light : review.lights) text += light_line(light, width);
-    return text + "  (Flat receptor at the nose root toward each light alone; stops from the key; "
-                  "share of a dome toward the camera. No bounce from walls.)\n";
+    return text +
+           "  (Flat receptor at the nose root toward each light alone; stops from the key; "
+           "share of a dome toward the camera, with what walls and other surfaces send on of "
+           "each; the reading itself is direct light only.)\n";
 }
 
 std::string panels_text(const Review& review) {
@@ -130,9 +132,14 @@ std::string exposure_text(const ExposureReview& e) {
                 meter_notation(*e.fill_f_number) + ".\n";
     else
         text += "  No fill in front of the ears: no ratio to give.\n";
+    if (e.bounce_stops_from_key)
+        text += "  By way of walls, floor, background and sitter the shadow side gets " +
+                say::signed_number(*e.bounce_stops_from_key, 1) + " stops from the key; " +
+                say::number(100.0 * e.bounce_share, 0) + " % of the face's reading came so.\n";
     return text +
            "  (Dome at the face toward the camera for exposure; key and fill read flat, each "
-           "alone, all other lights in front of the ears counted as fill.)\n";
+           "alone, all other lights in front of the ears counted as fill, and what panels and "
+           "other surfaces send on: bounce by a flat receptor turned 60° to the shadow side.)\n";
 }
 
 std::string separation_text(const Review& review) {
@@ -152,7 +159,7 @@ std::string separation_text(const Review& review) {
         text += "  No background in the picture.\n";
     return text + "  (Parts from " + say::number(parts_stops, 0) + " stop or ΔL* " +
            say::number(parts_lstar, 0) + ", weak from ΔL* " + say::number(weak_lstar, 0) +
-           "; direct light on dull surfaces only, no bounce, no gloss.)\n";
+           "; dull surfaces in direct and bounced light, no gloss.)\n";
 }
 
 std::string room_text(const Review& review) {

@@ -14,6 +14,11 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.supports = review_supports(studio, memory);
     const std::shared_ptr<const Sight> sight = sight_of(studio, memory);
     Bench bench = make_bench(studio, *sight);
+    std::vector<BouncePlace> bounced;
+    memory.probes.begin(studio);
+    bench.aids = {{}, &memory.probes, options.bounce};
+    bench.bounced = &bounced;
+    bench.eye = &memory.eye;
     light_panels(bench, memory);
     review.lights = review_lights(bench, memory);
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
@@ -22,7 +27,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review_meter(bench, review);
     review.separation = review_separation(bench);
     review.background = review_background(bench);
-    review.frame = review_frame(bench);
+    review.frame = review_frame(bench, memory);
     review.room = review_room(studio);
     review.spill = review_spill(bench);
     review.cautions = cautions_for(studio.set);

@@ -4,6 +4,7 @@
 
 #include "sim/meter/measured.h"
 #include "sim/meter/panel_share.h"
+#include "sim/meter/probe_memory.h"
 #include "sim/meter/shutter.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/bag_needed.h"
@@ -15,6 +16,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 namespace keystead {
@@ -68,15 +70,21 @@ struct PanelReview {
 };
 
 struct ExposureReview {
-    std::optional<double> face_f_number; ///< dome at the face toward the camera, all lights
+    /// Dome at the face toward the camera: all lights, off panels and by way of other surfaces.
+    std::optional<double> face_f_number;
+    double bounce_share = 0.0; ///< of that: what came by way of walls, floor, background and sitter
+    /// Flat receptor at the face toward the shadow side: what comes that way, above the key.
+    std::optional<double> bounce_stops_from_key;
     double camera_f_number = 8.0;
     std::optional<double> stops_off; ///< + = more light than the camera is set for
     std::optional<double> ratio_key_to_fill;
     std::optional<double> stops_key_over_fill;
     std::optional<double> ratio_lit_to_shadow;
     std::optional<double> stops_lit_to_shadow;
-    std::optional<double> key_f_number;  ///< flat, toward the key, alone
-    std::optional<double> fill_f_number; ///< the other lights in front of the ears, alone, added
+    std::optional<double> key_f_number; ///< flat, toward the key, alone
+    /// The other lights in front of the ears, alone, and what panels and other surfaces send on,
+    /// added.
+    std::optional<double> fill_f_number;
 };
 
 struct SeparationReview {
@@ -150,6 +158,7 @@ struct Review {
 
 struct ReviewOptions {
     bool margins = true; ///< how far the head may turn (about half a second, unless remembered)
+    bool bounce = true;  ///< light by way of walls, floor and so on; false: as in a black room
 };
 
 /// What one review leaves for the next, so that an edit recomputes only what it touched. Each entry
@@ -161,17 +170,17 @@ struct ReviewMemory {
         BagNeeded needed;
     };
     struct Alone {
-        std::uint64_t key = 0;            ///< light geometry, subject, everything that can shade
-        double exposure_full_power = 0.0; ///< flat at the face, lx·s over the camera's shutter
+        std::uint64_t key = 0; ///< light geometry, subject, everything that can shade
+        double exposure = 0.0; ///< flat at the face, for an exitance of 1
     };
     struct Face {
-        std::uint64_t key = 0; ///< light geometry and output, subject
+        std::uint64_t key = 0; ///< light geometry, subject
         std::shared_ptr<const LightOnFace> light;
     };
     std::uint64_t form_key = 0;
     std::shared_ptr<const FaceChart> chart;
     struct OnPanels {
-        std::uint64_t key = 0; ///< as Alone
+        std::uint64_t key = 0; ///< the light, the panels and what may stand between them
         std::shared_ptr<const PanelLights> light;
     };
     std::map<std::string, OnPanels> panels; ///< by light id
@@ -182,8 +191,17 @@ struct ReviewMemory {
     std::uint64_t hold_key = 0; ///< geometry of the key, and the subject
     std::optional<PatternHold> hold;
 
+    ProbeMemory probes; ///< what meters and surfaces got of each light
+
+    /// Rays from the camera, while `sight_key` stays.
+    struct EyeRays {
+        std::unordered_map<std::uint64_t, RayHit> hits; ///< by direction and mask
+        std::unordered_map<std::uint64_t, bool> hidden; ///< by point
+    };
     std::uint64_t sight_key = 0; ///< the whole scene and the camera
     std::shared_ptr<const Sight> sight;
+    EyeRays eye;
+    std::optional<std::vector<FrameReview>> frame;
 
     int computed = 0; ///< entries computed anew in the last review, for tests
 };

@@ -1,5 +1,5 @@
 // Does the outline part from what is behind it: just inside against just outside, as the camera
-// sees both. Direct light only.
+// sees both.
 #include "sim/review/passes.h"
 #include "sim/review/tone.h"
 
@@ -46,8 +46,7 @@ private:
 
 bool sees_subject(const Bench& bench, const Vec3& direction) {
     RayHit hit;
-    return bench.studio.rays->first_hit(bench.sight.frame.eye_m, direction, sight_start_m, 1e3,
-                                        ray_mask::subject, hit);
+    return see(bench, direction, ray_mask::subject, hit);
 }
 
 /// How far out the subject ends; searched both ways from the landmark, then halved to 0.3 mm.
@@ -84,9 +83,9 @@ std::optional<double> mean_tone(const Bench& bench, const Line& line, double edg
         const Vec3 direction = line.direction(edge_m + (inside ? -step : step));
         if (sees_subject(bench, direction) != inside) continue;
         RayHit hit;
-        const bool met = bench.studio.rays->first_hit(bench.sight.frame.eye_m, direction,
-                                                      sight_start_m, 1e3, ray_mask::all, hit);
-        if (!met || (bench.studio.scene.parts[hit.mesh].owner == "subject") != inside) continue;
+        if (!see(bench, direction, ray_mask::all, hit) ||
+            (bench.studio.scene.parts[hit.mesh].owner == "subject") != inside)
+            continue;
         const std::string& part = bench.studio.scene.parts[hit.mesh].part;
         if (inside && !outline.empty() && part != outline) continue;
         outline = part;

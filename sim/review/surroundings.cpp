@@ -102,7 +102,7 @@ BackgroundReview review_background(const Bench& bench) {
     std::vector<double> exposures;
     double tone = 0.0;
     for (const SurfacePoint& point : background_points(bench, background_samples)) {
-        exposures.push_back(total_exposure_lx_s(bench, probe_on(point), 64));
+        exposures.push_back(total_exposure_lx_s(bench, probe_on(point), room_shared_m, 64));
         tone += point.reflectance * exposures.back() / bench.camera_exposure_lx_s;
     }
     if (exposures.empty()) return review;
@@ -136,7 +136,8 @@ std::vector<SpillReview> review_spill(const Bench& bench) {
     return spill;
 }
 
-std::vector<FrameReview> review_frame(const Bench& bench) {
+std::vector<FrameReview> review_frame(const Bench& bench, ReviewMemory& memory) {
+    if (memory.frame) return *memory.frame;
     const Studio& studio = bench.studio;
     std::map<std::pair<std::string, std::string>, double> percent;
     const double cell =
@@ -157,6 +158,7 @@ std::vector<FrameReview> review_frame(const Bench& bench) {
     std::stable_sort(result.begin(), result.end(), [](const FrameReview& a, const FrameReview& b) {
         return a.in_frame_percent > b.in_frame_percent;
     });
+    memory.frame = result;
     return result;
 }
 

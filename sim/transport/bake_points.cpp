@@ -53,27 +53,30 @@ float weight_of(const BakePoint& point, const glm::vec3& position, const glm::ve
     return near * near * facing * facing;
 }
 
-std::vector<BakeShare> shares_at(const glm::vec3& position, const glm::vec3& normal,
-                                 const std::vector<BakePoint>& points,
-                                 const std::vector<char>& usable, const Grid3& grid,
-                                 double spacing_m) {
-    std::vector<BakeShare> shares;
-    const auto [cx, cy, cz] = cell_of(position, spacing_m);
-    const auto reach_m = static_cast<float>(2.0 * spacing_m);
-    float sum = 0.0F;
+/// Points in a cell and two cells round it: all that its vertices can take a share of.
+std::vector<std::uint32_t> points_near(const Cell& cell, const Grid3& grid) {
+    std::vector<std::uint32_t> near;
+    const auto [cx, cy, cz] = cell;
     for (int x = cx - 2; x <= cx + 2; ++x)
         for (int y = cy - 2; y <= cy + 2; ++y)
-            for (int z = cz - 2; z <= cz + 2; ++z) {
-                const auto here = grid.find({x, y, z});
-                if (here == grid.end()) continue;
-                for (const std::uint32_t i : here->second) {
-                    const float w = weight_of(points[i], position, normal, reach_m) *
-                                    (usable[i] != 0 ? 1.0F : 1e-4F);
-                    if (w <= 0.0F) continue;
-                    shares.push_back({i, w});
-                    sum += w;
-                }
-            }
+            for (int z = cz - 2; z <= cz + 2; ++z)
+                if (const auto here = grid.find({x, y, z}); here != grid.end())
+                    near.insert(near.end(), here->second.begin(), here->second.end());
+    return near;
+}
+
+std::vector<BakeShare> shares_at(const glm::vec3& position, const glm::vec3& normal,
+                                 const std::vector<BakePoint>& points,
+                                 const std::vector<std::uint32_t>& near, double spacing_m) {
+    std::vector<BakeShare> shares;
+    const auto reach_m = static_cast<float>(2.0 * spacing_m);
+    float sum = 0.0F;
+    for (const std::uint32_t i : near) {
+        const float w = weight_of(points[i], position, normal, reach_m);
+        if (w <= 0.0F) continue;
+        shares.push_back({i, w});
+        sum += w;
+    }
     for (BakeShare& share : shares) share.share /= sum;
     return shares;
 }
@@ -148,19 +151,24 @@ std::vector<BakePoint> spread_bake_points(const Mesh& mesh, double spacing_m) {
     return points;
 }
 
-std::vector<std::vector<BakeShare>> shares_of_vertices(const Mesh& mesh,
-                                                       const std::vector<BakePoint>& points,
-                                                       const std::vector<char>& usable,
-                                                       double spacing_m) {
+std::vector<std::vector<BakeShare>>
+shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points, double spacing_m) {
     Grid3 grid;
     for (std::uint32_t i = 0; i < points.size(); ++i)
         grid[cell_of(points[i].position_m, spacing_m)].push_back(i);
+    Grid3 vertices;
+    for (std::uint32_t v = 0; v < mesh.positions_m.size(); ++v)
+        vertices[cell_of(mesh.positions_m[v], spacing_m)].push_back(v);
+    const std::vector<Grid3::value_type> cells(vertices.begin(), vertices.end());
     const std::vector<glm::vec3> normals = vertex_normals(mesh);
     std::vector<std::vector<BakeShare>> shares(mesh.positions_m.size());
-    tbb::parallel_for(std::size_t{0}, shares.size(), [&](std::size_t v) {
-        shares[v] = shares_at(mesh.positions_m[v], normals[v], points, usable, grid, spacing_m);
-        if (shares[v].empty())
-            shares[v].push_back(nearest(mesh.positions_m[v], normals[v], points));
+    tbb::parallel_for(std::size_t{0}, cells.size(), [&](std::size_t c) {
+        const std::vector<std::uint32_t> near = points_near(cells[c].first, grid);
+        for (const std::uint32_t v : cells[c].second) {
+            shares[v] = shares_at(mesh.positions_m[v], normals[v], points, near, spacing_m);
+            if (shares[v].empty())
+                shares[v].push_back(nearest(mesh.positions_m[v], normals[v], points));
+        }
     });
     return shares;
 }

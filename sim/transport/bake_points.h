@@ -19,14 +19,12 @@ std::vector<glm::vec3> vertex_normals(const Mesh& mesh);
 std::vector<BakePoint> spread_bake_points(const Mesh& mesh, double spacing_m);
 
 /// Shares of points that a vertex takes: nearer ones and those that face its way count more. They
-/// add up to 1. `usable`: points that do not count (buried in something) are 0.
+/// add up to 1.
 struct BakeShare {
     std::uint32_t point = 0;
     float share = 0.0F;
 };
-std::vector<std::vector<BakeShare>> shares_of_vertices(const Mesh& mesh,
-                                                       const std::vector<BakePoint>& points,
-                                                       const std::vector<char>& usable,
-                                                       double spacing_m);
+std::vector<std::vector<BakeShare>>
+shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points, double spacing_m);
 
 } // namespace keystead

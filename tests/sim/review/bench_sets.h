@@ -31,10 +31,11 @@ inline std::shared_ptr<const Studio> studio_of(const Set& set) {
     return studio;
 }
 
+/// Light by way of walls and floor is left out: what is checked here has closed forms without it.
 inline Review quick_review(const Set& set, ReviewMemory* memory = nullptr) {
     static std::map<std::uint64_t, ReviewMemory> shared;
     ReviewMemory& kept = memory != nullptr ? *memory : shared[form_key(set.subject)];
-    return review_set(*studio_of(set), {.margins = false}, &kept);
+    return review_set(*studio_of(set), {.margins = false, .bounce = false}, &kept);
 }
 
 /// A tall room with one standing sitter who looks at the camera, and no light.

@@ -76,9 +76,8 @@ TEST_CASE("The choir's key is short in one set and broad in the other, else the 
 
 TEST_CASE("The sets that are meant well have stands that stand and no gear in the picture",
           "[review][demo]") {
-    for (const char* name :
-         {"harbour-choir-short.json", "harbour-choir-broad.json", "lantern-maker.json",
-          "attic-tailor.json"}) {
+    for (const char* name : {"harbour-choir-short.json", "harbour-choir-broad.json",
+                             "lantern-maker.json", "attic-tailor.json"}) {
         const Review review = quick_review(demo(name));
         INFO(name);
         for (const SupportReview& support : review.supports) {

@@ -38,6 +38,7 @@ Set with_board(double reflectance) {
 Review reviewed(const Set& set) {
     ReviewOptions quick;
     quick.margins = false;
+    quick.bounce = false; // as in a black room: the panel alone throws light back
     return review_set(*make_studio(set), quick);
 }
 

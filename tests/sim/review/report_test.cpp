@@ -4,7 +4,10 @@
 #include "sim/review/say.h"
 #include "sim/set/json_text.h"
 
+#include "sim/portrait/face_chart.h"
+
 #include <catch2/catch.hpp>
+#include <functional>
 
 using namespace keystead;
 using namespace bench;
@@ -154,4 +157,58 @@ TEST_CASE("Numbers in sentences have true minus signs, units and whole words", "
     CHECK(say::stops(1.2) == "1.2 stops");
     CHECK(say::at_least(11.91, "kg") == "12.0 kg");
     CHECK(say::at_least(11.9, "kg") == "11.9 kg");
+}
+
+TEST_CASE("Power, gel, mute and exposure edits of a reviewed set cast no rays", "[review]") {
+    Set set = demo("lantern-maker.json");
+    ReviewMemory memory;
+    const auto first = make_studio(set);
+    review_set(*first, {.margins = false}, &memory);
+    const std::map<std::string, std::function<void(Set&)>> edits{
+        {"power", [](Set& edited) { edited.lights[0].head.power_stops_below += 1.0; }},
+        {"mute", [](Set& edited) { edited.lights[1].on = false; }},
+        {"gel",
+         [](Set& edited) {
+             edited.lights[2].modifier.gel = Gel{-120.0, 0.4, {}, {}};
+         }},
+        {"exposure", [](Set& edited) {
+             edited.camera.f_number = 4.0;
+             edited.camera.iso = 400.0;
+             edited.camera.shutter_s = 1.0 / 60.0;
+         }}};
+    for (const auto& [name, edit] : edits) {
+        INFO(name);
+        Set edited = set;
+        edit(edited);
+        const std::uint64_t cast = first->rays->rays_cast();
+        const std::uint64_t on_chart = memory.chart->rays.rays_cast();
+        const auto studio = make_studio(edited, first);
+        const Review kept = review_set(*studio, {.margins = false}, &memory);
+        CHECK(first->rays->rays_cast() == cast);
+        CHECK(memory.chart->rays.rays_cast() == on_chart);
+        // And what is kept is what a review from nothing finds.
+        CHECK(review_json(kept) == review_json(review_set(*studio, {.margins = false})));
+    }
+}
+
+TEST_CASE("A review that remembers says what a review from nothing says", "[review]") {
+    Set set = demo("lantern-maker.json");
+    ReviewMemory memory;
+    std::shared_ptr<const Studio> studio;
+    const auto compare = [&] {
+        studio = make_studio(set, studio);
+        const std::string kept = review_json(review_set(*studio, {.margins = false}, &memory));
+        CHECK(kept == review_json(review_set(*studio, {.margins = false})));
+    };
+    compare();
+    set.lights[0].support.base.position_m.x += 0.2;
+    compare();
+    set.lights[3].support.base.position_m.y -= 0.6;
+    compare();
+    set.panels[0].position_m.x -= 0.2;
+    compare();
+    set.subject.head_turn_deg += 7.0;
+    compare();
+    set.camera.position_m.x += 0.1;
+    compare();
 }

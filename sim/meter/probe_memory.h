@@ -1,0 +1,54 @@
+// What probes got of lights in earlier reviews, so that an edit casts rays only where something
+// moved in between.
+#pragma once
+
+#include "sim/light/meter.h"
+#include "sim/studio/shades.h"
+#include "sim/studio/studio.h"
+
+#include <cstdint>
+#include <functional>
+#include <unordered_map>
+#include <vector>
+
+namespace keystead {
+
+/// Keys of everything that a light's readings for an exitance of 1 depend on: output, power, colour
+/// and what is switched off are no part of them.
+struct ReadingKeys {
+    Shades shades;
+    std::vector<std::uint64_t> lights; ///< by light: its face
+    std::vector<Extent> faces;         ///< by light
+    std::uint64_t everything = 0;      ///< all lights and the whole scene
+
+    ReadingKeys() = default;
+    explicit ReadingKeys(const Studio& studio);
+};
+
+/// Not for several threads at once.
+class ProbeMemory {
+public:
+    /// From here on values of `studio` are asked for. What was not asked for since the last call is
+    /// forgotten.
+    void begin(const Studio& studio);
+    const ReadingKeys& keys() const { return keys_; }
+
+    /// The values kept under `key`, or new ones.
+    const std::vector<double>& values(std::uint64_t key,
+                                      const std::function<std::vector<double>()>& compute);
+
+    /// Keeps what may soon be asked for again.
+    void keep(std::uint64_t key);
+
+    /// Key of what light number `light` gives a probe directly.
+    std::uint64_t direct_key(std::size_t light, const Probe& probe, int points) const;
+
+private:
+    ReadingKeys keys_;
+    std::unordered_map<std::uint64_t, std::vector<double>> now_, before_;
+};
+
+/// Of a receptor's place, direction and kind, and what can shade it.
+std::uint64_t probe_key(const Probe& probe);
+
+} // namespace keystead
