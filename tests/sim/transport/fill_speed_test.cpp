@@ -48,9 +48,17 @@ TEST_CASE("Speed of pictures on the processor", "[.bench]") {
     const auto loaded =
         load_set(std::string(KEYSTEAD_SOURCE_DIR) + "/assets/sets/lantern-maker.json");
     REQUIRE(loaded.ok());
-    const auto studio = make_studio(loaded.value().set);
+    auto studio = make_studio(loaded.value().set);
+    if (std::getenv("KEYSTEAD_BENCH_FLAT") != nullptr) {
+        // One search tree for all, as a yardstick for the groups.
+        auto flat = std::make_shared<Studio>(*studio);
+        flat->rays = std::make_shared<RayScene>();
+        for (const ScenePart& part : studio->scene.parts) flat->rays->add(part.mesh, part.mask);
+        flat->rays->commit();
+        studio = flat;
+    }
     const int lights = static_cast<int>(studio->emitters.size());
-    for (const PictureSize size : {PictureSize{960, 540}}) {
+    for (const PictureSize size : {PictureSize{960, 540}, {1280, 720}}) {
         const View view = lens_view(studio->set.camera, size.width_px, size.height_px);
         auto seen = see_picture(*studio, view, size, {0, 0});
         Layer layer(size);
