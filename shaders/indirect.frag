@@ -1,4 +1,5 @@
-// Diffuse reflection of baked irradiance where this surface is the one the pixel sees.
+// Reflection of baked irradiance, taken for even, where this surface is the one the pixel sees.
+#include "surface.glsl"
 #include "lens.glsl"
 
 in vec3 v_position;
@@ -7,10 +8,9 @@ in vec3 v_second;
 in vec3 v_third;
 in vec3 v_fourth;
 
-uniform sampler2D g_position;
-uniform sampler2D g_surface;
 uniform int part;
 uniform vec3 eye;
+uniform bool specular;
 
 layout(location = 0) out vec4 first;
 layout(location = 1) out vec4 second;
@@ -25,7 +25,12 @@ void main() {
         distance(seen.xyz, v_position) > 1e-4 * distance(seen.xyz, eye)) {
         discard;
     }
-    vec3 reflected = seen_through(pixel) * texelFetch(g_surface, pixel, 0).rgb / 3.14159265;
+    Surface s;
+    if (!read_surface(pixel, s)) {
+        discard;
+    }
+    vec3 v = normalize(eye - s.position);
+    vec3 reflected = seen_through(pixel) * even_reflectance(s, v, specular) / pi;
     first = vec4(reflected * v_first, 1.0);
     second = vec4(reflected * v_second, 1.0);
     third = vec4(reflected * v_third, 1.0);

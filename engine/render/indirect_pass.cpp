@@ -105,9 +105,16 @@ void add_indirect(IndirectPass& pass, const GBuffer& buffer, const LensBuffer* l
     pass.program.use();
     bind_texture(0, GL_TEXTURE_2D, buffer.position.id());
     bind_texture(1, GL_TEXTURE_2D, buffer.surface.id());
+    bind_texture(2, GL_TEXTURE_2D, buffer.normals.id());
+    bind_texture(3, GL_TEXTURE_2D, buffer.tangent.id());
+    bind_texture(4, GL_TEXTURE_2D, geometry.materials.id());
     pass.program.set("g_position", 0);
     pass.program.set("g_surface", 1);
-    bind_lens(pass.program, lens, 2);
+    pass.program.set("g_normals", 2);
+    pass.program.set("g_tangent", 3);
+    pass.program.set("materials", 4);
+    pass.program.set("specular", pass.specular ? 1 : 0);
+    bind_lens(pass.program, lens, 5);
     pass.program.set("eye", glm::vec3(view.eye_m));
     pass.program.set("clip_from_room", clip);
     for (std::size_t group = 0; group < groups_of(pass.emitters); ++group) {

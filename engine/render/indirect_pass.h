@@ -17,6 +17,7 @@ struct IndirectPass {
     std::vector<int> baked_parts;    ///< the part of the bake that a part is, or -1
     std::vector<Buffer> values;      ///< one a part of the geometry; none: no light
     std::vector<VertexArray> arrays; ///< one a part and group of four emitters
+    bool specular = true;            ///< highlights answer, too; taken for even light
     int sets_done = 0;               ///< sub-pixel places added so far, as a bit mask
 };
 

@@ -173,6 +173,7 @@ void Renderer::set_options(const RenderOptions& options) {
     const bool recast = options.coarse_casters != d.options.coarse_casters;
     d.options = options;
     d.pass.specular = options.specular;
+    d.indirect.specular = options.specular;
     d.pass.skin_wrap = options.skin_wrap;
     const int by_device = gl_is_software() ? 1024 : 2048;
     const int size = options.shadow_map_px > 0 ? options.shadow_map_px : by_device;
@@ -182,6 +183,7 @@ void Renderer::set_options(const RenderOptions& options) {
         d.forget_picture();
         d.take_indirect();
     }
+    d.drop_indirect();
     d.restart_all();
 }
 

@@ -53,40 +53,11 @@ KEYSTEAD_INLINE F16 per_lumen(const DirectJob& job, const V16& direction) {
     return lane_intensity(job.face, *job.measured, direction);
 }
 
-KEYSTEAD_INLINE void read_materials(const DirectJob& job, const SeenBlock& block, bool one_part,
-                                    Surface& s) {
-    const std::vector<SurfacePart>& parts = job.picture->table->parts;
-    if (one_part) {
-        const SurfacePart& part = parts[block.part[0]];
-        s.f0 = part.material.f0;
-        s.metal = M16(part.material.metal);
-        s.finish = static_cast<int>(part.material.finish);
-        s.emitting_light = part.emitting_light;
-        return;
-    }
-    for (std::size_t i = 0; i < block_lanes; ++i) {
-        const bool sees = block.part[i] != no_part;
-        const SurfacePart& part = parts[sees ? block.part[i] : 0];
-        s.f0.set(i, part.material.f0);
-        s.metal.set(i, part.material.metal);
-        s.finish.set(i, sees ? static_cast<int>(part.material.finish) : 0);
-        s.emitting_light.set(i, sees ? part.emitting_light : -1);
-    }
-}
-
 KEYSTEAD_INLINE void read_surface(const DirectJob& job, const Lit16& lit, Surface& s) {
     const SeenBlock& block = *lit.block;
     s.position = lit.position;
     s.geometric = lit.geometric;
-    s.normal = from_octahedral(load_bits(block.normal));
-    s.albedo = {colour_of(block.red), colour_of(block.green), colour_of(block.blue)};
-    s.roughness = share_of(load_shorts(block.roughness));
-    s.tangent = V16(F16(0.0F));
-    if (lit.tangents != nullptr) {
-        const U16 bits = load_bits(lit.tangents->tangent);
-        s.tangent = choose(bits != U16(0U), from_octahedral(bits), s.tangent);
-    }
-    read_materials(job, block, lit.one_part, s);
+    read_answer(job.picture->table->parts, block, lit.tangents, lit.one_part, s);
 }
 
 /// The light's own face as the eye sees it.

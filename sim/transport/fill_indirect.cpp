@@ -22,6 +22,7 @@ struct IndirectJob {
     const SeenPicture::Data* picture;
     std::vector<BakedPart> parts;
     std::size_t stride; ///< values a vertex
+    bool specular;
     float* layer;
 };
 
@@ -56,12 +57,15 @@ KEYSTEAD_INLINE V16 irradiance_of(const IndirectJob& job, const SeenBlock& block
     return first * (F16(1.0F) - u - v) + second * u + third * v;
 }
 
-/// Diffuse answer, as shaders/indirect.frag.
+/// Answer to light taken for even, as shaders/indirect.frag. `to_eye` of any length.
 KEYSTEAD_INLINE V16 sent_back(const IndirectJob& job, const SeenBlock& block,
-                              const SeenPlace& place, bool one_part) {
-    const V16 albedo{colour_of(block.red), colour_of(block.green), colour_of(block.blue)};
+                              const SeenPlace& place, const TangentBlock* tangents,
+                              const V16& to_eye, bool one_part) {
+    reflection_lanes::Surface s;
+    read_answer(job.picture->table->parts, block, tangents, one_part, s);
     const F16 over_pi(1.0F / static_cast<float>(pi));
-    return albedo * irradiance_of(job, block, place, one_part) * over_pi;
+    return reflection_lanes::even_reflectance(s, normalize(to_eye), job.specular) *
+           irradiance_of(job, block, place, one_part) * over_pi;
 }
 
 KEYSTEAD_SIMD void bounce_row(const IndirectJob& job, int row) {
@@ -76,15 +80,25 @@ KEYSTEAD_SIMD void bounce_row(const IndirectJob& job, int row) {
         if (facts.sees) {
             const SeenBlock& block = picture.blocks[index];
             const M16 sees = load_shorts(block.part) != U16(no_part);
-            radiance = choose(sees, sent_back(job, block, picture.places[index], facts.one_part),
-                              radiance);
+            const TangentBlock* tangents =
+                facts.tangents < 0 ? nullptr
+                                   : &lists.tangents[static_cast<std::size_t>(facts.tangents)];
+            const V16 to_eye = -block_lines(picture.lines, column, row);
+            radiance = choose(
+                sees,
+                sent_back(job, block, picture.places[index], tangents, to_eye, facts.one_part),
+                radiance);
         }
         if (facts.lens >= 0) {
             const LensBlock& lens = lists.lenses[static_cast<std::size_t>(facts.lens)];
             const F16 share = lanes::load(lens.share.data());
             const M16 sees = load_shorts(lens.mirrored.part) != U16(no_part);
+            const V16 to_lens(lanes::load(lens.from_x.data()) - lanes::load(lens.x.data()),
+                              lanes::load(lens.from_y.data()) - lanes::load(lens.y.data()),
+                              lanes::load(lens.from_z.data()) - lanes::load(lens.z.data()));
             const V16 mirrored =
-                choose(sees, sent_back(job, lens.mirrored, lens.place, false), V16(F16(0.0F)));
+                choose(sees, sent_back(job, lens.mirrored, lens.place, nullptr, to_lens, false),
+                       V16(F16(0.0F)));
             radiance = radiance * (F16(1.0F) - share) + mirrored * share;
         }
         float* layer = job.layer + index * layer_block_floats;
@@ -108,12 +122,12 @@ BakedPart baked_part(const ScenePart& part, const IndirectLight& light, int bake
 } // namespace
 
 void add_indirect(const Studio& studio, const SeenPicture& picture, const IndirectLight& light,
-                  std::span<const int> baked_parts, std::size_t emitter, const SurfaceAnswer&,
-                  std::span<float> layer) {
+                  std::span<const int> baked_parts, std::size_t emitter,
+                  const SurfaceAnswer& answer, std::span<float> layer) {
     const SeenPicture::Data& data = picture.data();
     assert(layer.size() >= data.size.blocks() * layer_block_floats);
     if (emitter >= light.emitters) return;
-    IndirectJob job{&data, {}, light.emitters, layer.data()};
+    IndirectJob job{&data, {}, light.emitters, answer.specular, layer.data()};
     const std::vector<ScenePart>& parts = studio.scene.parts;
     for (std::size_t i = 0; i < parts.size(); ++i)
         job.parts.push_back(

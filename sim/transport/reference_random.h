@@ -15,7 +15,8 @@ using lanes::V16;
 using words_lanes::P16;
 
 /// A good mixer of 32 bits (Wellons, "Prospecting for hash functions", 2018: lowbias32).
-KEYSTEAD_INLINE U16 mixed(U16 x) {
+KEYSTEAD_INLINE U16 mixed(const U16& number) {
+    U16 x = number;
     x = x ^ (x >> 16);
     x *= U16(0x7FEB352DU);
     x = x ^ (x >> 15);
@@ -40,7 +41,8 @@ struct Dice {
     }
 };
 
-KEYSTEAD_INLINE U16 reversed(U16 x) {
+KEYSTEAD_INLINE U16 reversed(const U16& number) {
+    U16 x = number;
     x = (x << 16) | (x >> 16);
     x = ((x & U16(0x00FF00FFU)) << 8) | ((x & U16(0xFF00FF00U)) >> 8);
     x = ((x & U16(0x0F0F0F0FU)) << 4) | ((x & U16(0xF0F0F0F0U)) >> 4);
@@ -50,7 +52,8 @@ KEYSTEAD_INLINE U16 reversed(U16 x) {
 
 /// Nested uniform scrambling of numbers whose bits are in reverse order (Laine and Karras, 2011,
 /// with the constants of Burley, "Practical hash-based Owen scrambling", 2020).
-KEYSTEAD_INLINE U16 scrambled_reversed(U16 x, const U16& seed) {
+KEYSTEAD_INLINE U16 scrambled_reversed(const U16& number, const U16& seed) {
+    U16 x = number;
     x = x ^ (x * U16(0x3D20ADEAU));
     x += seed;
     x *= (seed >> 16) | U16(1U);
@@ -60,7 +63,8 @@ KEYSTEAD_INLINE U16 scrambled_reversed(U16 x, const U16& seed) {
 
 /// Place of element `i` of 0..count-1 after random permutations; `count` a power of two (after
 /// Kensler, "Correlated multi-jittered sampling", 2013).
-KEYSTEAD_INLINE U16 permuted(U16 i, std::uint32_t count, const U16& seed) {
+KEYSTEAD_INLINE U16 permuted(const U16& number, std::uint32_t count, const U16& seed) {
+    U16 i = number;
     const U16 w(count - 1U);
     i = i ^ seed;
     i *= U16(0xE170893DU);

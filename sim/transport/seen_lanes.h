@@ -98,4 +98,40 @@ KEYSTEAD_INLINE void pack_place(SeenPlace& place, const HitPacket& hits) {
     store_shorts(place.v, sixteen_bits(hits.v));
 }
 
+KEYSTEAD_INLINE void read_materials(const std::vector<SurfacePart>& parts, const SeenBlock& block,
+                                    bool one_part, reflection_lanes::Surface& s) {
+    if (one_part) {
+        const SurfacePart& part = parts[block.part[0]];
+        s.f0 = part.material.f0;
+        s.metal = M16(part.material.metal);
+        s.finish = static_cast<int>(part.material.finish);
+        s.emitting_light = part.emitting_light;
+        return;
+    }
+    for (std::size_t i = 0; i < block_lanes; ++i) {
+        const bool sees = block.part[i] != no_part;
+        const SurfacePart& part = parts[sees ? block.part[i] : 0];
+        s.f0.set(i, part.material.f0);
+        s.metal.set(i, part.material.metal);
+        s.finish.set(i, sees ? static_cast<int>(part.material.finish) : 0);
+        s.emitting_light.set(i, sees ? part.emitting_light : -1);
+    }
+}
+
+/// How a block's surfaces answer: all of a surface but its place and geometric normal. `tangents`
+/// is null where there is no hair.
+KEYSTEAD_INLINE void read_answer(const std::vector<SurfacePart>& parts, const SeenBlock& block,
+                                 const TangentBlock* tangents, bool one_part,
+                                 reflection_lanes::Surface& s) {
+    s.normal = from_octahedral(load_bits(block.normal));
+    s.albedo = {colour_of(block.red), colour_of(block.green), colour_of(block.blue)};
+    s.roughness = share_of(load_shorts(block.roughness));
+    s.tangent = V16(F16(0.0F));
+    if (tangents != nullptr) {
+        const U16 bits = load_bits(tangents->tangent);
+        s.tangent = choose(bits != U16(0U), from_octahedral(bits), s.tangent);
+    }
+    read_materials(parts, block, one_part, s);
+}
+
 } // namespace keystead::seen_lanes

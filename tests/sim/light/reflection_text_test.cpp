@@ -84,6 +84,21 @@ TEST_CASE("Hair without a grain is matt; with one it shines across it") {
     CHECK(reflection::reflection(s, v, l, true, false, true).g > matt);
 }
 
+TEST_CASE("Even light is sent on as the whole reflection adds up to") {
+    // The text's polynomial against sums over the hemisphere, n·l weighed in the reflection.
+    for (const bool metal : {false, true})
+        for (const double roughness : {0.3, 0.46, 0.85})
+            for (const double m : {1.0, 0.6, 0.25}) {
+                const reflection::Surface s =
+                    flat_surface(Vec3(metal ? 0.8 : 0.3), roughness, 0.04, metal);
+                const Vec3 v(std::sqrt(1 - m * m), 0.0, m);
+                INFO("roughness " << roughness << ", cosine " << m << (metal ? ", metal" : ""));
+                CHECK(reflection::even_reflectance(s, v, true).g ==
+                      Approx(sent_back(s, v)).margin(metal ? 0.05 : 0.01));
+                CHECK(reflection::even_reflectance(s, v, false).g == Approx(metal ? 0.0 : 0.3));
+            }
+}
+
 TEST_CASE("The text in float is the text in double") {
     std::mt19937 dice(3);
     for (int finish = 0; finish < 8; ++finish)
