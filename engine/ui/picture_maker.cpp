@@ -3,7 +3,6 @@
 #include "engine/gl/load.h"
 #include "engine/render/noise_figure.h"
 #include "engine/render/presenter.h"
-#include "sim/studio/scene_rays.h"
 
 #include <algorithm>
 #include <chrono>
@@ -140,7 +139,7 @@ std::shared_ptr<const Studio> without(const Studio& studio, const std::vector<bo
     opened->scene.parts.clear();
     for (std::size_t i = 0; i < hidden.size(); ++i)
         if (!hidden[i]) opened->scene.parts.push_back(studio.scene.parts[i]);
-    opened->rays = scene_rays(opened->scene, studio.rays.get());
+    opened->rays = scene_rays(opened->scene, studio.movers, studio.rays.get());
     return opened;
 }
 

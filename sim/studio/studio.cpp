@@ -6,7 +6,6 @@
 #include "sim/shape/part_list.h"
 #include "sim/shape/prop.h"
 #include "sim/studio/own_subject.h"
-#include "sim/studio/scene_rays.h"
 
 #include <algorithm>
 #include <array>
@@ -299,9 +298,16 @@ bool same_for_rays(const Scene& a, const Scene& b) {
 
 /// The previous ray scene where nothing moved, else a new one: others may still be asking the old.
 /// What did not move is shared between the two.
-std::shared_ptr<RayScene> make_rays(const Studio& studio, const Studio* previous) {
-    if (previous != nullptr && same_for_rays(studio.scene, previous->scene)) return previous->rays;
-    return scene_rays(studio.scene, previous != nullptr ? previous->rays.get() : nullptr);
+void make_rays(Studio& studio, const Studio* previous) {
+    if (previous == nullptr) {
+        studio.rays = scene_rays(studio.scene, {}, nullptr);
+        return;
+    }
+    studio.movers = previous->movers;
+    studio.rays = previous->rays;
+    if (same_for_rays(studio.scene, previous->scene)) return;
+    studio.movers = movers_after(previous->scene, studio.scene, previous->movers);
+    studio.rays = scene_rays(studio.scene, studio.movers, previous->rays.get());
 }
 
 } // namespace
@@ -337,7 +343,7 @@ std::shared_ptr<const Studio> make_studio(const Set& set,
     make_subject(*studio, previous.get(), kept);
     pose_lights(*studio, previous.get());
     make_scene(*studio, previous.get(), kept);
-    studio->rays = make_rays(*studio, previous.get());
+    make_rays(*studio, previous.get());
     return studio;
 }
 

@@ -5,6 +5,7 @@
 #include "sim/light/emitter.h"
 #include "sim/set/set.h"
 #include "sim/shape/scene.h"
+#include "sim/studio/scene_rays.h"
 #include "sim/studio/stored_distribution.h"
 #include "sim/studio/stored_mesh.h"
 #include "sim/subject/subject.h"
@@ -35,6 +36,7 @@ struct Studio {
     std::vector<Emitter> emitters;         ///< one a light
     std::vector<std::uint64_t> light_keys; ///< changes when a light's geometry does, not its power
     Scene scene;
+    Movers movers;                  ///< owners that stand apart in `rays`
     std::shared_ptr<RayScene> rays; ///< all of `scene`, mesh ids in `scene` order
 };
 

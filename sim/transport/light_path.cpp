@@ -3,6 +3,7 @@
 #include "sim/base/ggx.h"
 #include "sim/light/measured.h"
 #include "sim/light/panel_light.h"
+#include "sim/light/reflection_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,6 +19,20 @@ Vec3 albedo_at(const ScenePart& part, const RayHit& hit) {
     const glm::uvec3& t = mesh.triangles[hit.triangle];
     return (1.0 - hit.u - hit.v) * Vec3(mesh.colours[t.x]) + hit.u * Vec3(mesh.colours[t.y]) +
            hit.v * Vec3(mesh.colours[t.z]);
+}
+
+/// The share of light that a surface sends back along the path, its gloss in the mean over where
+/// light comes from: a wall's sheen brightens a room. Scrims and silver have laws of their own.
+Vec3 answered(const ScenePart& part, const Vec3& albedo, const Vec3& normal, const Vec3& to_eye) {
+    const Material& material = part.material;
+    if (material.metal || material.transmission > 0.0F) return albedo;
+    reflection::Surface surface{};
+    surface.normal = normal;
+    surface.albedo = albedo;
+    surface.roughness = static_cast<double>(material.roughness);
+    surface.f0 = static_cast<double>(material.f0);
+    surface.finish = static_cast<int>(material.finish);
+    return reflection::even_reflectance(surface, to_eye, true);
 }
 
 /// How much more than a matt surface of its reflectance a silver one sends on from that direction.
@@ -72,7 +87,7 @@ bool next_hit(const World& world, const Vec3& from_m, const Vec3& direction, Hit
     const Vec3& n = found.geometric_normal;
     hit.normal = glm::dot(n, direction) > 0.0 ? -n : n;
     hit.to_eye = -direction;
-    hit.albedo = albedo_at(part, found);
+    hit.albedo = answered(part, albedo_at(part, found), hit.normal, hit.to_eye);
     hit.transmission = static_cast<double>(part.material.transmission);
     hit.roughness = static_cast<double>(part.material.roughness);
     // Only silver panels send enough light on for the shape of their lobe to matter.

@@ -84,7 +84,9 @@ glm::vec3 first_direction(const TracedPacket& rays, const M16& active) {
 }
 
 /// Takes over what a group's members are called in the scene.
-void name_hits(const PlacedGroup& placed, const M16& asked, TracedPacket& rays, U16& mesh) {
+KEYSTEAD_INLINE void name_hits(const PlacedGroup& placed, const M16& asked, TracedPacket& rays,
+                               U16& mesh) {
+    if (!lanes::any(asked && rays.member != U16(ray_miss))) return;
     for (std::size_t i = 0; i < lanes::lane_count; ++i) {
         if (!asked[i] || rays.member[i] == ray_miss) continue;
         mesh.set(i, placed.ids[rays.member[i]]);

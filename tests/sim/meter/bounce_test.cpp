@@ -61,6 +61,7 @@ Studio sphere_studio(double radius_m, float reflectance, std::shared_ptr<const M
     wall.owner = "room";
     wall.mesh = hollow_sphere(radius_m, 48);
     wall.material.albedo = glm::vec3(reflectance);
+    wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
     studio.scene.parts.push_back(wall);
     if (board) {
@@ -68,6 +69,7 @@ Studio sphere_studio(double radius_m, float reflectance, std::shared_ptr<const M
         part.owner = "board";
         part.mesh = std::move(board);
         part.material.albedo = glm::vec3(0.0F);
+        part.material.f0 = 0.0F; // matt
         part.mask = ray_mask::panel;
         studio.scene.parts.push_back(part);
     }

@@ -50,6 +50,7 @@ TEST_CASE("Light in a white sphere comes back evenly, bounce by bounce") {
     ScenePart wall;
     wall.mesh = hollow_sphere(32);
     wall.material.albedo = glm::vec3(0.8F, 0.5F, 0.2F);
+    wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
     scene.parts.push_back(wall);
     RayScene rays;
@@ -124,6 +125,7 @@ TEST_CASE("A bake that remembers gives what a bake from nothing gives, from fewe
         part.part = "plate";
         part.mesh = std::move(mesh);
         part.material.albedo = glm::vec3(0.6F, 0.5F, 0.4F);
+        part.material.f0 = 0.0F; // matt
         part.mask = mask;
         scene.parts.push_back(part);
     };
@@ -160,6 +162,7 @@ TEST_CASE("A bake that remembers gives what a bake from nothing gives, from fewe
     room.scene.parts[2].mesh = plate({0.25, 0.05, 0.3}, 0.05F, false);
     CHECK(both() < 0.25); // a small thing moved
     room.scene.parts[1].material.albedo = glm::vec3(0.1F);
+    room.scene.parts[1].material.f0 = 0.0F; // matt
     both();
     room.scene.parts.pop_back(); // the stand is gone
     CHECK(both() < 0.25);
@@ -179,6 +182,7 @@ TEST_CASE("A bake shows a first result from few paths, near what it ends with") 
     ScenePart wall;
     wall.mesh = hollow_sphere(24);
     wall.material.albedo = glm::vec3(0.6F);
+    wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
     scene.parts.push_back(wall);
     RayScene rays;
@@ -212,6 +216,7 @@ TEST_CASE("Many paths and few agree, and one thread with all of them") {
     ScenePart wall;
     wall.mesh = hollow_sphere(24);
     wall.material.albedo = glm::vec3(0.6F);
+    wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
     scene.parts.push_back(wall);
     RayScene rays;
