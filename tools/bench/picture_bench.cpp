@@ -38,6 +38,8 @@ public:
         });
     }
 
+    /// Lights whose layer the last edit emptied.
+    int lights_redone() const { return lights_redone_; }
     std::uint64_t rays_cast() const { return studio_->rays->rays_cast(); }
     const std::shared_ptr<const Studio>& studio() const { return studio_; }
 
@@ -69,6 +71,9 @@ private:
     void take() {
         studio_ = make_studio(set_, studio_);
         filler_->show(studio_);
+        lights_redone_ = 0;
+        for (std::size_t i = 0; i < set_.lights.size(); ++i)
+            if (filler_->samples_of(static_cast<int>(i)) == 0) ++lights_redone_;
     }
 
     FillerKind kind_;
@@ -76,6 +81,7 @@ private:
     std::shared_ptr<const Studio> studio_;
     std::unique_ptr<Filler> filler_;
     RgbaImage shown_;
+    int lights_redone_ = 0;
     int width_px_, height_px_;
 };
 
@@ -116,6 +122,7 @@ Json edits(const PictureBench& bench, int width_px, int height_px, double one_ai
                                                     });
                                                 }),
                                        one_aim_ms);
+    json["one_light_dragged"]["lights_redone"] = easel.lights_redone();
     json["head_turned"] = figure(repeated(bench.runs / 2 + 1,
                                           [&](int i) {
                                               return easel.edit_ms([&](Set& set) {
