@@ -26,12 +26,14 @@ std::vector<glm::vec3> some_pixels(const LinearImage& image) {
 
 bool NoiseFigure::look(Filler& filler, std::uint64_t same_light) {
     const int samples = filler.samples();
-    if (samples < samples_ || same_light != light_) {
+    // Another power or more bounce: as far off as before, but no longer comparable.
+    if (same_light != light_) before_.clear();
+    light_ = same_light;
+    if (samples < samples_) {
         const bool had = percent_.has_value();
         before_.clear();
         percent_.reset();
         samples_ = 0;
-        light_ = same_light;
         if (had) return true;
     }
     if (samples <= samples_ || !std::has_single_bit(static_cast<unsigned>(samples))) return false;

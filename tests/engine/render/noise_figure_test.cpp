@@ -51,7 +51,11 @@ TEST_CASE("The noise figure is within a factor of two of the error against very 
         CHECK(step.percent < 2.0 * error);
         CHECK(step.percent > 0.5 * error);
     }
-    // Another power is another picture: nothing is known of it until it has been refined.
-    CHECK(noise.look(filler, 2));
+    // Another power is about as far off; a picture that starts again is unknown.
+    const double last = *noise.percent();
+    CHECK_FALSE(noise.look(filler, 2));
+    CHECK(noise.percent() == last);
+    filler.look(lens_view(studio->set.camera, 80, 45), 80, 45);
+    CHECK(noise.look(filler, 3));
     CHECK_FALSE(noise.percent().has_value());
 }
