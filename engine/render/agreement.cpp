@@ -89,11 +89,10 @@ SeenParts parts_seen(const Studio& studio, const View& view, int width_px, int h
     std::vector<RayQuery> rays;
     for (int y = 0; y < height_px; ++y)
         for (int x = 0; x < width_px; ++x) {
-            const double across = (2.0 * (x + 0.5) / width_px - 1.0) * view.tan_half_width;
-            const double up = (1.0 - 2.0 * (y + 0.5) / height_px) * view.tan_half_height;
+            const Vec2 place(2.0 * (x + 0.5) / width_px - 1.0, 1.0 - 2.0 * (y + 0.5) / height_px);
             RayQuery ray;
             ray.origin_m = view.eye_m;
-            ray.direction = glm::normalize(view.axes * Vec3(across, up, -1.0));
+            ray.direction = glm::normalize(sight_line(view, place));
             ray.start_m = 0.05;
             rays.push_back(ray);
         }

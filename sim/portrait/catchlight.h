@@ -27,7 +27,6 @@ struct Catchlight {
     Vec2 size_mm{0.0};       ///< across and up in the picture
     double seen_share = 0.0; ///< of the face of the light; lids, brow, nose or gear hide the rest
     const char* shape = "";  ///< round, ring, square, strip, eight-sided
-    bool off_centre() const { return glm::length(from_pupil_mm) > 0.5; }
 };
 
 /// Nearest point of a sphere at which light from `place_m` is mirrored to `eye_m`, both outside.
