@@ -1,6 +1,6 @@
 #include "engine/render/deep_picture.h"
 
-#include "engine/render/display_text.h"
+#include "engine/render/develop.h"
 #include "engine/render/whole_file.h"
 
 #include <array>
@@ -41,10 +41,6 @@ bool put_png(std::FILE* file, const DeepPicture& image, png_bytepp rows) {
     return true;
 }
 
-glm::vec3 exposed(const glm::vec3& linear, const Display& display) {
-    return static_cast<float>(display.exposure) * (display.balance * linear);
-}
-
 struct Plane {
     const char* name;
     std::vector<float> values;
@@ -69,10 +65,7 @@ DeepPicture develop_deep(const LinearImage& linear, const Display& display) {
     DeepPicture image{linear.width, linear.height, {}};
     image.pixels.reserve(3 * linear.pixels.size());
     for (const glm::vec3& pixel : linear.pixels) {
-        const glm::vec3 code = display_curve::display_encoded(
-            display_curve::printed(exposed(pixel, display),
-                                   static_cast<float>(display.print_contrast)),
-            display.soft_shoulder);
+        const glm::vec3 code = plain_code(exposed(pixel, display), display);
         for (int c = 0; c < 3; ++c)
             image.pixels.push_back(static_cast<std::uint16_t>(
                 std::lround(65535.0F * glm::clamp(code[c], 0.0F, 1.0F))));

@@ -9,6 +9,16 @@
 
 namespace keystead {
 
+glm::vec3 exposed(const glm::vec3& linear, const Display& display) {
+    return static_cast<float>(display.exposure) * (display.balance * linear);
+}
+
+glm::vec3 plain_code(const glm::vec3& exposed, const Display& display) {
+    return display_curve::display_encoded(
+        display_curve::printed(exposed, static_cast<float>(display.print_contrast)),
+        display.soft_shoulder);
+}
+
 namespace {
 
 /// One picture being shown; pixels count from the bottom left as in the shader.
@@ -21,7 +31,7 @@ struct Darkroom {
         const int row = linear.height - 1 - std::clamp(y, 0, linear.height - 1);
         const auto place = static_cast<std::size_t>(row) * static_cast<std::size_t>(linear.width) +
                            static_cast<std::size_t>(column);
-        return static_cast<float>(display.exposure) * (display.balance * linear.pixels[place]);
+        return keystead::exposed(linear.pixels[place], display);
     }
 
     float band_at(int x, int y) const {
@@ -59,11 +69,7 @@ struct Darkroom {
     glm::vec3 code_at(int x, int y) const {
         const glm::vec3 exposed = exposed_at(x, y);
         glm::vec3 code =
-            display.shown_as == ShownAs::stops
-                ? map_code(x, y)
-                : display_curve::display_encoded(
-                      display_curve::printed(exposed, static_cast<float>(display.print_contrast)),
-                      display.soft_shoulder);
+            display.shown_as == ShownAs::stops ? map_code(x, y) : plain_code(exposed, display);
         if (display.clipping) code = marked(code, exposed, x, y);
         if (display.dither && display.shown_as != ShownAs::stops)
             code +=

@@ -88,15 +88,14 @@ KEYSTEAD_SIMD void aim_camera(const World& world, int left, int top, std::uint32
     p.place = sample / world.batches;
     const P16 offset = set_point(p.place, world.batch_samples, seed_of(p, number_pixel));
     const View& view = world.view;
-    const auto wide = static_cast<float>(view.tan_half_width);
-    const auto high = static_cast<float>(view.tan_half_height);
+    const Vec3 middle = sight_line(view, Vec2(0.0));
+    const glm::vec3 right(sight_line(view, Vec2(1.0, 0.0)) - middle);
+    const glm::vec3 upward(sight_line(view, Vec2(0.0, 1.0)) - middle);
     const F16 across =
-        ((x + offset.x) * (2.0F / static_cast<float>(world.options.width_px)) - F16(1.0F)) * wide;
+        (x + offset.x) * (2.0F / static_cast<float>(world.options.width_px)) - F16(1.0F);
     const F16 up =
-        (F16(1.0F) - (y + offset.y) * (2.0F / static_cast<float>(world.options.height_px))) * high;
-    const V16 right(glm::vec3(view.axes[0])), upward(glm::vec3(view.axes[1])),
-        backward(glm::vec3(view.axes[2]));
-    p.rays.direction = normalize(right * across + upward * up - backward);
+        F16(1.0F) - (y + offset.y) * (2.0F / static_cast<float>(world.options.height_px));
+    p.rays.direction = normalize(V16(right) * across + V16(upward) * up + V16(glm::vec3(middle)));
     p.rays.origin_m = V16(glm::vec3(view.eye_m));
     p.rays.start = near_m;
     p.rays.end = far_m;

@@ -3,6 +3,7 @@
 // values in tests/data/checks.csv confirmed by quadrature).
 #include "sim/light/emission_text.h"
 #include "tests/engine/render/bench.h"
+#include "tests/support/helpers/parallel_factors.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -21,30 +22,6 @@ ScenePart wall() {
 
 View front_view() {
     return bench::view(Vec3(0.2, 0.1, 3.0), Vec3(0.2, 0.1, 0.0), 0.25, side_px, side_px);
-}
-
-/// Factor of a disc of radius r whose axis passes `a` from the point, parallel, at distance h.
-double disc_factor(double r_m, double h_m, double a_m) {
-    if (a_m < 1e-9) return r_m * r_m / (r_m * r_m + h_m * h_m);
-    const double h = h_m / a_m, r = r_m / a_m, z = 1.0 + h * h + r * r;
-    return 0.5 * (1.0 - (1.0 + h * h - r * r) / std::sqrt(z * z - 4.0 * r * r));
-}
-
-/// Corner of a parallel rectangle over the point.
-double corner_factor(double a_m, double b_m, double c_m) {
-    const double x = a_m / c_m, y = b_m / c_m;
-    const double p = std::sqrt(1.0 + x * x), q = std::sqrt(1.0 + y * y);
-    return (x / p * std::atan(y / p) + y / q * std::atan(x / q)) / (2.0 * pi);
-}
-
-double rectangle_factor(double w_m, double h_m, double distance_m, double x_m, double y_m) {
-    double sum = 0.0;
-    for (const double sx : {-1.0, 1.0})
-        for (const double sy : {-1.0, 1.0}) {
-            const double a = 0.5 * w_m + sx * x_m, b = 0.5 * h_m + sy * y_m;
-            sum += std::copysign(corner_factor(std::abs(a), std::abs(b), distance_m), a * b);
-        }
-    return sum;
 }
 
 bool everywhere(const Vec3&) {
