@@ -118,9 +118,17 @@ Remedy hang_all(const Light& light) {
     return {"hang it", set_bags(light.id, bags)};
 }
 
+/// What the review itself wrote down as edits.
+Remedy as_written(const Mend& mend) {
+    std::vector<Command> commands;
+    for (const Edit& edit : mend.edits) commands.push_back(SetValue{edit.path, edit.value});
+    return {mend.act, together(mend.act, commands)};
+}
+
 } // namespace
 
 std::optional<Remedy> remedy_for(const Finding& finding, const Drawn& drawn, const Review& review) {
+    if (!finding.mend.edits.empty()) return as_written(finding.mend);
     if (finding.code == "exposure-off") return expose(drawn.set, review);
     const auto index = light_index(drawn.set, finding.about);
     if (!index) return std::nullopt;

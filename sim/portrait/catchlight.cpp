@@ -36,21 +36,6 @@ std::vector<EmitterPoint> places_of(const Emitter& emitter) {
     return places;
 }
 
-const char* shape_of(const Emitter& emitter) {
-    const double longer = std::max(emitter.width_m, emitter.height_m);
-    const double shorter = std::min(emitter.width_m, emitter.height_m);
-    switch (emitter.shape) {
-    case ModifierShape::rectangle:
-        return longer > 2.0 * shorter ? "strip" : "square";
-    case ModifierShape::octagon:
-        return "eight-sided";
-    case ModifierShape::ring:
-        return "ring";
-    default:
-        return "round";
-    }
-}
-
 struct Eye {
     Vec3 pupil_m, gaze, centre_m; ///< centre of the cornea's sphere
     Vec3 camera_m, right, up;
@@ -77,7 +62,7 @@ bool mirrored_at(const Eye& eye, const EmitterPoint& place, const Emitter& emitt
 Catchlight seen_in(const Eye& eye, const Emitter& emitter, const RayScene& rays) {
     Catchlight light;
     light.light = emitter.light;
-    light.shape = shape_of(emitter);
+    light.shape = shape_word(emitter);
     Vec2 low(1e9), high(-1e9);
     int seen = 0;
     const std::vector<EmitterPoint> places = places_of(emitter);
@@ -101,6 +86,21 @@ Catchlight seen_in(const Eye& eye, const Emitter& emitter, const RayScene& rays)
 }
 
 } // namespace
+
+const char* shape_word(const Emitter& emitter) {
+    const double longer = std::max(emitter.width_m, emitter.height_m);
+    const double shorter = std::min(emitter.width_m, emitter.height_m);
+    switch (emitter.shape) {
+    case ModifierShape::rectangle:
+        return longer > 2.0 * shorter ? "strip" : "square";
+    case ModifierShape::octagon:
+        return "eight-sided";
+    case ModifierShape::ring:
+        return "ring";
+    default:
+        return "round";
+    }
+}
 
 Vec3 mirror_point(const Vec3& centre_m, double radius_m, const Vec3& place_m, const Vec3& eye_m) {
     // The normal halves the angle between the ways from the point, which moves with the normal: a

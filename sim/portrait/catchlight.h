@@ -29,6 +29,9 @@ struct Catchlight {
     const char* shape = "";  ///< round, ring, square, strip, eight-sided
 };
 
+/// What a light's face looks like in an eye.
+const char* shape_word(const Emitter& emitter);
+
 /// Nearest point of a sphere at which light from `place_m` is mirrored to `eye_m`, both outside.
 Vec3 mirror_point(const Vec3& centre_m, double radius_m, const Vec3& place_m, const Vec3& eye_m);
 

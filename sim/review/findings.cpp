@@ -11,6 +11,7 @@ std::vector<Finding> find_all(const Bench& bench, const Review& review) {
     find_about_supports(bench, review, findings);
     find_about_room(review, findings);
     find_about_light(bench, review, findings);
+    find_about_eyes(bench, review, findings);
     find_about_meter(bench, review, findings);
     find_about_picture(bench, review, findings);
     find_about_people(bench, findings);

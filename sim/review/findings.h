@@ -14,6 +14,7 @@ using Findings = std::vector<Finding>;
 void find_about_supports(const Bench& bench, const Review& review, Findings& findings);
 void find_about_people(const Bench& bench, Findings& findings);
 void find_about_light(const Bench& bench, const Review& review, Findings& findings);
+void find_about_eyes(const Bench& bench, const Review& review, Findings& findings);
 void find_about_meter(const Bench& bench, const Review& review, Findings& findings);
 void find_about_picture(const Bench& bench, const Review& review, Findings& findings);
 void find_about_room(const Review& review, Findings& findings);

@@ -1,4 +1,4 @@
-// Exposure, power in hand, eyes, crossed shadows, light into the lens.
+// Exposure, power in hand, crossed shadows, light into the lens.
 #include "sim/base/frames.h"
 #include "sim/light/stops.h"
 #include "sim/review/findings.h"
@@ -44,22 +44,6 @@ void find_exposure(const Bench& bench, const ExposureReview& exposure, Findings&
                         (off > 0.0 ? "Close to " : "Open to ") + f_words(*exposure.face_f_number) +
                             ", or give every light " + say::more_or_less(-off) + "."});
     find_power(bench, -off, findings);
-}
-
-void find_eyes(const PortraitReview& portrait, Findings& findings) {
-    constexpr double dark_percent = 20.0;
-    std::string dark;
-    for (const EyeReview& eye : portrait.eyes)
-        if (eye.light_visible_percent < dark_percent)
-            dark += (dark.empty() ? "" : " and ") + eye.eye + " eye (" +
-                    say::number(eye.light_visible_percent, 0) + " % of the key)";
-    const bool behind = std::abs(portrait.face_angles.azimuth_deg) > 75.0;
-    if (dark.empty() || behind) return;
-    findings.push_back({Level::note, "eye-dark", "subject",
-                        "Hardly any key reaches the " + dark + ".",
-                        portrait.face_angles.elevation_deg > 25.0
-                            ? "Lower the key, raise the chin, or fill from below."
-                            : "Bring the key further round to the front."});
 }
 
 void find_key(const Bench& bench, const PortraitReview& portrait, Findings& findings) {
@@ -114,7 +98,6 @@ void find_unusable_files(const Studio& studio, Findings& findings) {
 void find_about_light(const Bench& bench, const Review& review, Findings& findings) {
     find_key(bench, review.portrait, findings);
     find_exposure(bench, review.exposure, findings);
-    find_eyes(review.portrait, findings);
     find_flare(bench, review, findings);
     find_unused(bench.studio.set, findings);
     find_unusable_files(bench.studio, findings);
@@ -125,7 +108,7 @@ void find_about_light(const Bench& bench, const Review& review, Findings& findin
              "the shadow side is black.",
              ""});
     findings.push_back({Level::note, "not-computed", "set",
-                        "Catchlights and clipped areas are not part of these figures yet.", ""});
+                        "Clipped areas are not part of these figures yet.", ""});
 }
 
 } // namespace keystead

@@ -21,6 +21,9 @@ std::vector<LightReview> review_lights(const Bench& bench, ReviewMemory& memory)
 PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, bool margins,
                                ReviewMemory& memory);
 
+/// What each pupil sees of every light, and the catchlights. Needs the panels.
+std::vector<EyeReview> review_eyes(const Bench& bench, const std::vector<PanelReview>& panels);
+
 /// Dome at the face, camera, ratios; panels that send light to the face are fill. Needs the key.
 ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights,
                                const std::vector<PanelReview>& panels);

@@ -36,8 +36,6 @@ void read_key(PortraitReview& portrait, const PatternReading& reading) {
     portrait.lit_triangle = reading.patch;
     portrait.ring_stops = reading.ring_stops;
     portrait.tip_shift_mm = reading.tip_shift_mm;
-    portrait.eyes = {{"left", 100.0 * reading.eye_visible[0]},
-                     {"right", 100.0 * reading.eye_visible[1]}};
 }
 
 } // namespace

@@ -1,4 +1,5 @@
 // The report of the command line: stable keys, unknown values null.
+#include "sim/review/report_eyes.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
 #include "sim/review/review.h"
@@ -119,10 +120,7 @@ Json json_of(const PortraitReview& portrait) {
             Json::array({tidy(portrait.hold->turn_min_deg), tidy(portrait.hold->turn_max_deg)});
     }
     json["eyes"] = Json::array();
-    for (const EyeReview& eye : portrait.eyes)
-        json["eyes"].push_back(Json{{"eye", eye.eye},
-                                    {"light_visible_percent", tidy(eye.light_visible_percent)},
-                                    {"catchlights", nullptr}});
+    for (const EyeReview& eye : portrait.eyes) json["eyes"].push_back(eye_json(eye));
     return json;
 }
 
@@ -163,12 +161,20 @@ Json json_of(const RoomReview& r) {
 Json json_of(const SpillReview& s) {
     return {{"light", s.light}, {"onto", s.onto}, {"stops_from_key", tidy(s.stops_from_key)}};
 }
+Json edit_value(const Edit& edit) {
+    Result<Json> value = parse_json(edit.value);
+    return value ? std::move(value).value() : Json(edit.value);
+}
 Json json_of(const Finding& f) {
+    Json edits = Json::array();
+    for (const Edit& edit : f.mend.edits)
+        edits.push_back({{"path", edit.path}, {"value", edit_value(edit)}});
     return {{"level", word_of(f.level)},
             {"code", f.code},
             {"about", f.about},
             {"message", f.message},
-            {"remedy", text_or_null(f.remedy)}};
+            {"remedy", text_or_null(f.remedy)},
+            {"edits", std::move(edits)}};
 }
 
 template <class T>

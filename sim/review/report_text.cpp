@@ -1,6 +1,7 @@
 // The review in sentences, with the assumption that matters most under each part.
 #include "sim/light/stops.h"
 #include "sim/review/findings.h"
+#include "sim/review/report_eyes.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
 #include "sim/review/review.h"
@@ -110,11 +111,10 @@ std::string portrait_text(const PortraitReview& portrait) {
                 beyond(portrait.hold->turn_min_deg, portrait.hold->below) + " to " +
                 beyond(portrait.hold->turn_max_deg, portrait.hold->above) + ".\n";
     }
-    for (const EyeReview& eye : portrait.eyes)
-        text += "  The " + eye.eye + " eye sees " + say::number(eye.light_visible_percent, 0) +
-                " % of the key.\n";
-    return text +
-           "  (Direct light of the key on this generated face; the sitter's own may differ.)\n";
+    return text + eyes_text(portrait.eyes) +
+           "  (Direct light on this generated face; the sitter's own may differ. A cornea of 7.9 "
+           "mm "
+           "radius mirrors lights and lit panels.)\n";
 }
 
 std::string exposure_text(const ExposureReview& e) {

@@ -23,6 +23,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.lights = review_lights(bench, memory);
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
     review.panels = review_panels(bench);
+    review.portrait.eyes = review_eyes(bench, review.panels);
     review.exposure = review_exposure(bench, review.lights, review.panels);
     review_meter(bench, review);
     review.separation = review_separation(bench);

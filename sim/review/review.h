@@ -8,6 +8,10 @@
 #include "sim/meter/shutter.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/bag_needed.h"
+#include "sim/review/eyes.h"
+#include "sim/review/glasses.h"
+#include "sim/review/strays.h"
+#include "sim/review/tones.h"
 #include "sim/studio/studio.h"
 #include "sim/support/stability.h"
 
@@ -45,11 +49,6 @@ struct LightReview {
     Pattern pattern_if_alone = Pattern::none;
 };
 
-struct EyeReview {
-    std::string eye;                    ///< left, right
-    double light_visible_percent = 0.0; ///< of the key
-};
-
 struct PortraitReview {
     std::string key; ///< light id; empty when nothing lights the face
     Pattern pattern = Pattern::none;
@@ -60,6 +59,9 @@ struct PortraitReview {
     std::optional<PatternHold> hold; ///< filled by the slow pass
     double ring_stops = 0.0, tip_shift_mm = 0.0;
     std::vector<EyeReview> eyes;
+    GlassesReview glasses;
+    std::string pair;       ///< what the trade calls key and second light together; may be empty
+    std::string pair_light; ///< the second
 };
 
 struct PanelReview {
@@ -85,19 +87,27 @@ struct ExposureReview {
     /// The other lights in front of the ears, alone, and what panels and other surfaces send on,
     /// added.
     std::optional<double> fill_f_number;
+    std::optional<ClippedFace> clipped;
+    std::vector<BodyReading> body; ///< head first; empty without a key
 };
 
 struct SeparationReview {
     std::string place;                              ///< head_top, hair_left, …
     double inside_stops = 0.0, outside_stops = 0.0; ///< from an 18 % card at camera exposure
     double difference_stops = 0.0, difference_lstar = 0.0;
-    std::string verdict; ///< parts, weak, merges
+    std::string verdict;               ///< parts, weak, merges
+    std::string inside_is, outside_is; ///< hair, skin, clothing, …; paper, cloth, wall, …
+    std::string cause;                 ///< why it merges, in a sentence; empty where it parts
+    double inside_reflectance = 0.0, outside_reflectance = 0.0;
+    std::string outside_mostly_by; ///< the light that gives most of what is behind
 };
 
 struct BackgroundReview {
     std::optional<double> stops_from_key;
     std::optional<double> value_8bit;
     std::optional<double> evenness_stops;
+    std::optional<double> darkest_8bit, brightest_8bit; ///< a twentieth left out at either end
+    std::vector<BackgroundShadow> shadows;              ///< of the sitter's head
 };
 
 /// What a spot meter at the camera reads of a place in the picture, and how far that is from the
@@ -128,12 +138,26 @@ struct SpillReview {
 
 enum class Level { danger, warning, note };
 
+/// One change of the document: `value` is JSON text, put at `path` as error messages write it
+/// (`lights[key].support.column.height_m`); one past the end of a list appends.
+struct Edit {
+    std::string path, value;
+};
+
+/// What to do about a finding, ready to be done. `act` is a button's words; no edits: nothing that
+/// an edit alone can do.
+struct Mend {
+    std::string act;
+    std::vector<Edit> edits;
+};
+
 struct Finding {
     Level level = Level::note;
     std::string code;    ///< stable, e.g. `support-unstable`
     std::string about;   ///< light or panel id, "room", "camera", "subject"
     std::string message; ///< a sentence a colleague would say
     std::string remedy;  ///< what to do, with numbers; may be empty
+    Mend mend{};         ///< the first way of the remedy, where an edit can do it
 };
 
 struct Review {
@@ -152,6 +176,7 @@ struct Review {
     std::vector<FrameReview> frame;
     std::vector<RoomReview> room;
     std::vector<SpillReview> spill;
+    std::vector<LensAim> lens_aims;
     std::vector<Finding> findings;     ///< worst first
     std::vector<std::string> cautions; ///< always printed
 };

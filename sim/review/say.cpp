@@ -38,4 +38,13 @@ std::string at_least(double value, const char* unit) {
     return with_unit(std::ceil(value * 10.0 - 1e-6) / 10.0, 1, unit);
 }
 
+std::string clock(double hours) {
+    static constexpr std::array<const char*, 12> names{"twelve", "one",  "two", "three",
+                                                       "four",   "five", "six", "seven",
+                                                       "eight",  "nine", "ten", "eleven"};
+    const int halves = static_cast<int>(std::lround(2.0 * hours)) % 24;
+    const std::string hour = names[static_cast<std::size_t>((halves / 2) % 12)];
+    return halves % 2 == 0 ? hour + " o'clock" : "half past " + hour;
+}
+
 } // namespace keystead::say

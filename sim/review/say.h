@@ -18,4 +18,7 @@ std::string stops(double value);
 /// Rounded up to one decimal: what must at least be there.
 std::string at_least(double value, const char* unit);
 
+/// Hours of a clock to the nearest half: "half past one", "twelve o'clock".
+std::string clock(double hours);
+
 } // namespace keystead::say

@@ -4,12 +4,14 @@
 #include "sim/base/frames.h"
 #include "sim/review/review.h"
 #include "sim/set/catalogue.h"
+#include "sim/set/json_text.h"
 #include "sim/set/set_io.h"
 #include "sim/support/pose.h"
 
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <sstream>
 #include <stdexcept>
 #include <string>
 
@@ -86,6 +88,39 @@ inline const Finding* finding(const Review& review, const std::string& code,
     for (const Finding& f : review.findings)
         if (f.code == code && (about.empty() || f.about == about)) return &f;
     return nullptr;
+}
+
+/// The set after the edits of a finding's first remedy.
+inline Set mended(const Set& set, const Finding& finding) {
+    Json document = parse_json(write_set(set)).value();
+    for (const Edit& edit : finding.mend.edits) {
+        Json* at = &document;
+        std::string path = edit.path;
+        for (char& c : path)
+            if (c == '[' || c == ']') c = '.';
+        std::istringstream steps(path);
+        for (std::string step; std::getline(steps, step, '.');) {
+            if (step.empty()) continue;
+            if (!at->is_array()) {
+                at = &at->at(step);
+                continue;
+            }
+            const auto named = std::find_if(at->begin(), at->end(), [&](const Json& entry) {
+                return entry.is_object() && entry.value("id", "") == step;
+            });
+            if (named != at->end()) {
+                at = &*named;
+                continue;
+            }
+            const auto index = static_cast<std::size_t>(std::stoul(step));
+            if (index == at->size()) at->push_back(nullptr);
+            at = &at->at(index);
+        }
+        *at = parse_json(edit.value).value();
+    }
+    const auto changed = parse_set(document.dump());
+    if (!changed) throw std::runtime_error(changed.problem().message());
+    return changed.value().set;
 }
 
 inline const LightReview& light_of(const Review& review, const std::string& id) {
