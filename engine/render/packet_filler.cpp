@@ -45,7 +45,7 @@ struct PacketFiller::Data {
         int set = -1;
     };
     std::vector<Seen> seen;
-    std::optional<Box> visible;
+    std::vector<glm::vec3> places_m; ///< spread over what is visible; empty: not found yet
     PacketRemix remix;
 
     bool ready() const { return studio && size.width_px > 0; }
@@ -61,7 +61,7 @@ struct PacketFiller::Data {
     }
     void forget_picture() {
         for (Seen& one : seen) one.set = -1;
-        visible.reset();
+        places_m.clear();
     }
     void drop_indirect() {
         if (indirect_sets == 0) return;
@@ -97,8 +97,8 @@ struct PacketFiller::Data {
         return *one.picture;
     }
 
-    Box box_of_visible() {
-        if (visible) return *visible;
+    const std::vector<glm::vec3>& visible_places() {
+        if (!places_m.empty()) return places_m;
         std::vector<RayQuery> rays;
         for (int y = 0; y < probes_high; ++y)
             for (int x = 0; x < probes_wide; ++x) {
@@ -109,12 +109,10 @@ struct PacketFiller::Data {
             }
         std::vector<RayHit> hits(rays.size());
         studio->rays->first_hits(rays, ray_mask::all, hits);
-        std::vector<glm::vec3> places;
         for (std::size_t i = 0; i < rays.size(); ++i)
             if (hits[i].mesh != ray_miss)
-                places.emplace_back(rays[i].origin_m + hits[i].distance_m * rays[i].direction);
-        visible = box_of(places);
-        return *visible;
+                places_m.emplace_back(rays[i].origin_m + hits[i].distance_m * rays[i].direction);
+        return places_m;
     }
 
     void take_indirect() {
@@ -150,8 +148,9 @@ struct PacketFiller::Data {
         if (work && baked_of_part.empty())
             surfaces.ambient =
                 static_cast<float>(work_light_ambient_share * work_light_factor(work_light));
+        const LayerMemory memory = to_fill(layers, layer);
         add_direct(*studio, picture, view, emitter, static_cast<int>(layer), points, surfaces,
-                   writable(layers, layer));
+                   memory.sums, memory.fresh);
         counts[layer] += count;
     }
 
@@ -222,7 +221,7 @@ void PacketFiller::show(std::shared_ptr<const Studio> studio) {
         changes = scene_changes(before->scene, d.studio->scene);
         const glm::mat4 sight =
             clip_from_room(d.view, d.size.width_px, d.size.height_px, glm::vec2(0.0F));
-        restart = restarts_after(*before, *d.studio, changes, sight, d.box_of_visible());
+        restart = restarts_after(*before, *d.studio, changes, sight, d.visible_places());
     } else {
         restart.picture = true;
     }
@@ -276,7 +275,7 @@ bool PacketFiller::refine(int target_samples, int per_light) {
         any = true;
     }
     // Asked when something moves: found now, so that an edit that moves nothing casts no ray.
-    if (any) d.box_of_visible();
+    if (any) d.visible_places();
     if (d.indirect_wanted()) {
         d.add_indirect_set();
         any = true;

@@ -9,6 +9,7 @@
 #include <new>
 #include <tbb/blocked_range.h>
 #include <tbb/parallel_for.h>
+#include <utility>
 
 namespace keystead {
 
@@ -22,7 +23,7 @@ constexpr int rows_at_once = 4;
 std::vector<LayerTerm> terms_of(const PacketLayers& layers, std::span<const PacketWeight> weights) {
     std::vector<LayerTerm> terms;
     for (const PacketWeight& weight : weights)
-        if (!layers.sums[weight.layer].empty())
+        if (!layers.sums[weight.layer].empty() && layers.stale[weight.layer] == 0)
             terms.push_back({layers.sums[weight.layer].all().data(), weight.factor});
     return terms;
 }
@@ -52,19 +53,26 @@ PacketLayers make_packet_layers(PictureSize size, std::size_t count) {
     made.size = size;
     made.sums.resize(count);
     made.versions.assign(count, 0);
+    made.stale.assign(count, 0);
     return made;
 }
 
-std::span<float> writable(PacketLayers& layers, std::size_t layer) {
+LayerMemory to_fill(PacketLayers& layers, std::size_t layer) {
     ++layers.versions[layer];
     LaneMemory& sum = layers.sums[layer];
     if (sum.empty()) sum = LaneMemory(layers.size.blocks() * layer_block_floats);
-    return sum.all();
+    return {sum.all(), std::exchange(layers.stale[layer], char{0}) != 0};
+}
+
+std::span<float> writable(PacketLayers& layers, std::size_t layer) {
+    const LayerMemory memory = to_fill(layers, layer);
+    if (memory.fresh) layers.sums[layer].clear();
+    return memory.sums;
 }
 
 void clear_layer(PacketLayers& layers, std::size_t layer) {
     ++layers.versions[layer];
-    layers.sums[layer].clear();
+    layers.stale[layer] = 1;
 }
 
 bool PacketRemix::one_group_changed(std::span<const Entry> now, std::size_t& group) const {

@@ -37,6 +37,9 @@ private:
 struct PacketLayers {
     PictureSize size;
     std::vector<LaneMemory> sums; ///< one a layer; empty until something is added
+    /// By layer: what the memory holds does not count. Clearing it would cost more than the first
+    /// sample's writing over it.
+    std::vector<char> stale;
     /// Changes with a layer's content.
     std::vector<std::uint64_t> versions;
 };
@@ -44,6 +47,12 @@ struct PacketLayers {
 PacketLayers make_packet_layers(PictureSize size, std::size_t count);
 /// A layer to add to.
 std::span<float> writable(PacketLayers& layers, std::size_t layer);
+/// A layer to add to, or where it is `fresh` to write over.
+struct LayerMemory {
+    std::span<float> sums;
+    bool fresh = false;
+};
+LayerMemory to_fill(PacketLayers& layers, std::size_t layer);
 void clear_layer(PacketLayers& layers, std::size_t layer);
 
 /// A layer's factor in the sum; `group`: layers that change together (a light's direct and indirect

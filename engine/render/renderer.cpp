@@ -202,7 +202,7 @@ void Renderer::show(std::shared_ptr<const Studio> studio) {
     if (first)
         restart.picture = true;
     else
-        restart = restarts_after(*before, *d.studio, changes, sight, box_of(d.receivers_m));
+        restart = restarts_after(*before, *d.studio, changes, sight, d.receivers_m);
     d.fit_layers();
     if (!changes.empty()) d.take_indirect();
     // Lenses mirror what is out of sight, too.

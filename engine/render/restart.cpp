@@ -1,5 +1,8 @@
 #include "engine/render/restart.h"
 
+#include "engine/render/box.h"
+#include "engine/render/shadow_fit.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -29,30 +32,43 @@ bool same_light(const Emitter& a, const Emitter& b) {
            a.front == b.front && same_grid(a.grid, b.grid);
 }
 
-Box box_of(const Emitter& emitter) {
+Box face_box(const Emitter& emitter) {
     const double reach =
         0.5 * std::hypot(emitter.width_m, emitter.height_m) + std::abs(emitter.depth_m);
     return {glm::vec3(emitter.centre_m - Vec3(reach)), glm::vec3(emitter.centre_m + Vec3(reach))};
 }
 
-/// Does a box reach into the hull of two others? Slices of the sweep from one to the other, each a
-/// box: never false for one that does, up to the slices' overlap.
-bool between(const Box& box, const Box& from, const Box& to) {
-    constexpr int slices = 24;
-    for (int i = 0; i < slices; ++i) {
-        const float a = static_cast<float>(i) / slices, b = static_cast<float>(i + 1) / slices;
-        const Box start{glm::mix(from.low_m, to.low_m, a), glm::mix(from.high_m, to.high_m, a)};
-        const Box end{glm::mix(from.low_m, to.low_m, b), glm::mix(from.high_m, to.high_m, b)};
-        if (touches(box, united(start, end))) return true;
+/// A boom that rises across a room fills a small part of its box: boxes around what moved are no
+/// wider than this and the triangles in them.
+constexpr float moved_box_m = 0.25F;
+/// Places stand this far apart on what is seen, or more where it is seen at a slant.
+constexpr float between_places_m = 0.05F;
+constexpr float seen_box_m = 0.3F;
+
+/// Boxes around what is seen, hugging it, and one around all.
+struct Visible {
+    std::vector<Box> boxes;
+    Box all;
+
+    explicit Visible(std::span<const glm::vec3> places_m)
+        : all(widened(box_of(places_m), between_places_m)) {
+        for (const Box& box : boxes_of(places_m, seen_box_m))
+            boxes.push_back(widened(box, between_places_m));
     }
-    return false;
-}
+
+    /// Could something in `box` keep light of `face` off any of it?
+    bool may_be_shaded(const Box& box, const Box& face) const {
+        return between(box, face, all) &&
+               std::any_of(boxes.begin(), boxes.end(),
+                           [&](const Box& seen) { return between(box, face, seen); });
+    }
+};
 
 } // namespace
 
 Restart restarts_after(const Studio& before, const Studio& now,
                        std::span<const SceneChange> changes, const glm::mat4& sight,
-                       const Box& visible) {
+                       std::span<const glm::vec3> seen_m) {
     Restart restart;
     const std::size_t count = now.emitters.size();
     restart.lights.assign(count, 0);
@@ -64,13 +80,23 @@ Restart restarts_after(const Studio& before, const Studio& now,
             !same_light(before.emitters[i], now.emitters[i]))
             restart.lights[i] = 1;
     }
+    const Visible visible(changes.empty() ? std::span<const glm::vec3>() : seen_m);
     for (const SceneChange& change : changes) {
         const int mover = light_of(now, change.owner);
-        if (mover < 0 || may_see(sight, change.box)) restart.picture = true;
+        restart.picture = restart.picture || mover < 0;
         if (restart.picture) break;
         restart.lights[static_cast<std::size_t>(mover)] = 1;
-        for (std::size_t i = 0; i < count; ++i)
-            if (between(change.box, box_of(now.emitters[i]), visible)) restart.lights[i] = 1;
+        const std::vector<Box> boxes = boxes_of(*change.mesh, moved_box_m);
+        const auto any_box = [&boxes](auto&& test) {
+            return std::any_of(boxes.begin(), boxes.end(), test);
+        };
+        restart.picture = any_box([&](const Box& box) { return may_see(sight, box); });
+        for (std::size_t i = 0; i < count; ++i) {
+            const Box face = face_box(now.emitters[i]);
+            if (restart.lights[i] == 0 &&
+                any_box([&](const Box& box) { return visible.may_be_shaded(box, face); }))
+                restart.lights[i] = 1;
+        }
     }
     if (restart.picture) std::fill(restart.lights.begin(), restart.lights.end(), char{1});
     return restart;

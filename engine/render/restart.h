@@ -17,10 +17,10 @@ struct Restart {
 
 /// A light's own change restarts its layer. Gear of a light that moves out of sight restarts
 /// another light only where it can come between that light and what is visible; anything else that
-/// changes restarts everything. `sight` is the view's clip matrix, `visible` a box around what is
-/// seen.
+/// changes restarts everything. `sight` is the view's clip matrix, `seen_m` places all over what
+/// it shows.
 Restart restarts_after(const Studio& before, const Studio& now,
                        std::span<const SceneChange> changes, const glm::mat4& sight,
-                       const Box& visible);
+                       std::span<const glm::vec3> seen_m);
 
 } // namespace keystead

@@ -27,9 +27,8 @@ std::vector<SceneChange> scene_changes(const Scene& before, const Scene& now) {
         if (is_there(part)) gone.emplace(identity_of(part), &part);
     for (const ScenePart& part : now.parts)
         if (is_there(part) && gone.erase(identity_of(part)) == 0)
-            changes.push_back({part.owner, box_of(part.mesh->positions_m)});
-    for (const auto& [identity, part] : gone)
-        changes.push_back({part->owner, box_of(part->mesh->positions_m)});
+            changes.push_back({part.owner, part.mesh});
+    for (const auto& [identity, part] : gone) changes.push_back({part->owner, part->mesh});
     return changes;
 }
 

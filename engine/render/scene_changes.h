@@ -1,18 +1,18 @@
 // What differs between two scenes.
 #pragma once
 
-#include "engine/render/shadow_fit.h"
 #include "sim/shape/scene.h"
 
+#include <memory>
 #include <string>
 #include <vector>
 
 namespace keystead {
 
-/// Boxes of parts that came, went or changed, by owner.
+/// A part that came, went or changed.
 struct SceneChange {
     std::string owner;
-    Box box;
+    std::shared_ptr<const Mesh> mesh;
 };
 
 std::vector<SceneChange> scene_changes(const Scene& before, const Scene& now);

@@ -175,22 +175,6 @@ void add_fitted(std::vector<ShadowView>& views, const Vec3& point_m, const Mat3&
 
 } // namespace
 
-Box box_of(std::span<const glm::vec3> points) {
-    if (points.empty()) return {};
-    Box box{points[0], points[0]};
-    for (const glm::vec3& p : points) box = united(box, {p, p});
-    return box;
-}
-
-Box united(const Box& a, const Box& b) {
-    return {glm::min(a.low_m, b.low_m), glm::max(a.high_m, b.high_m)};
-}
-
-bool touches(const Box& a, const Box& b) {
-    return glm::all(glm::lessThanEqual(a.low_m, b.high_m)) &&
-           glm::all(glm::lessThanEqual(b.low_m, a.high_m));
-}
-
 std::vector<ShadowView> fit_shadow_views(const glm::vec3& point_m, const glm::vec3& axis,
                                          std::span<const glm::vec3> receivers_m,
                                          std::span<const Box> casters, int map_px) {

@@ -1,22 +1,13 @@
 // Where a shadow map looks: fitted to what is visible and to what can throw a shadow on it.
 #pragma once
 
+#include "engine/render/box.h"
+
 #include <glm/glm.hpp>
 #include <span>
 #include <vector>
 
 namespace keystead {
-
-struct Box {
-    glm::vec3 low_m{0.0F}, high_m{0.0F};
-};
-
-/// The smallest box around points; at the origin without any.
-Box box_of(std::span<const glm::vec3> points);
-/// The smallest box around both.
-Box united(const Box& a, const Box& b);
-/// Do they share a point?
-bool touches(const Box& a, const Box& b);
 
 /// One perspective depth map seen from a point of a light.
 struct ShadowView {

@@ -4,6 +4,8 @@
 #include "sim/shape/content_key.h"
 
 #include <algorithm>
+#include <iterator>
+#include <tbb/parallel_for.h>
 #include <utility>
 
 namespace keystead {
@@ -21,17 +23,17 @@ std::uint64_t part_key(std::uint64_t content_key, std::size_t place) {
     return ContentKey().add(content_key).add(static_cast<std::uint64_t>(place)).value();
 }
 
-void PartList::add(std::string_view part, const Material& material, const Mesh& welded,
+void PartList::add(std::string_view part, const Material& material, Mesh welded,
                    double crease_deg) {
-    const auto found = std::find_if(gathered_.begin(), gathered_.end(), [&](const Gathered& one) {
+    auto found = std::find_if(gathered_.begin(), gathered_.end(), [&](const Gathered& one) {
         return !one.alone && one.part.part == part && same(one.part.material, material);
     });
-    if (found != gathered_.end()) {
-        append(found->mesh, build::finished(welded, crease_deg));
-        return;
+    if (found == gathered_.end()) {
+        add_alone(part, material, {});
+        found = std::prev(gathered_.end());
+        found->alone = false;
     }
-    add_alone(part, material, build::finished(welded, crease_deg));
-    gathered_.back().alone = false;
+    found->pieces.push_back({std::move(welded), crease_deg});
 }
 
 ScenePart& PartList::add_alone(std::string_view part, const Material& material, Mesh mesh) {
@@ -45,7 +47,22 @@ ScenePart& PartList::add_alone(std::string_view part, const Material& material, 
     return one.part;
 }
 
+/// While a light is dragged its gear is made again for every picture: all hands to it.
+void PartList::finish_pieces() {
+    std::vector<Piece*> pieces;
+    for (Gathered& one : gathered_)
+        for (Piece& piece : one.pieces) pieces.push_back(&piece);
+    tbb::parallel_for(std::size_t{0}, pieces.size(), [&](std::size_t i) {
+        pieces[i]->mesh = build::finished(pieces[i]->mesh, pieces[i]->crease_deg);
+    });
+    for (Gathered& one : gathered_) {
+        for (Piece& piece : one.pieces) append(one.mesh, piece.mesh);
+        one.pieces.clear();
+    }
+}
+
 std::vector<ScenePart> PartList::take(std::uint64_t content_key) {
+    finish_pieces();
     std::vector<ScenePart> parts;
     parts.reserve(gathered_.size());
     for (Gathered& one : gathered_) {

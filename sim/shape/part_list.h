@@ -20,7 +20,7 @@ public:
         , mask_(mask) {}
 
     /// Adds a welded solid under that part and material; edges sharper than `crease_deg` stay hard.
-    void add(std::string_view part, const Material& material, const Mesh& welded,
+    void add(std::string_view part, const Material& material, Mesh welded,
              double crease_deg = 50.0);
 
     /// Adds a mesh that already has normals as a part of its own, which later `add`s don't join.
@@ -30,11 +30,18 @@ public:
     std::vector<ScenePart> take(std::uint64_t content_key);
 
 private:
+    struct Piece {
+        Mesh mesh; ///< welded, then finished
+        double crease_deg = 0.0;
+    };
     struct Gathered {
         ScenePart part;
         Mesh mesh;
+        std::vector<Piece> pieces; ///< to be finished, then joined to the mesh
         bool alone = false;
     };
+    void finish_pieces();
+
     std::string owner_;
     std::uint32_t mask_;
     std::vector<Gathered> gathered_;

@@ -28,10 +28,11 @@ struct SurfaceAnswer {
 /// Adds what `points` of the emitter's face send: one sample each, as if the whole face were there.
 /// `light_index` is the light's in the studio (its face shines where it is seen, and throws no
 /// shadow of its own); another number for an emitter without a body. `picture` was seen from `view`
-/// in `studio`. `layer` holds `layer_block_floats` a block, on a 64-byte boundary.
+/// in `studio`. `layer` holds `layer_block_floats` a block, on a 64-byte boundary; of a `fresh` one
+/// the content does not count and is written over.
 void add_direct(const Studio& studio, const SeenPicture& picture, const View& view,
                 const Emitter& emitter, int light_index, std::span<const EmitterPoint> points,
-                const SurfaceAnswer& answer, std::span<float> layer);
+                const SurfaceAnswer& answer, std::span<float> layer, bool fresh = false);
 
 /// Adds light that one emitter sends by way of other surfaces, as it was baked at the vertices.
 /// `baked_parts[i]`: the part of the bake that part i of the studio's scene is, or -1.

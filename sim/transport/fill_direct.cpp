@@ -36,6 +36,7 @@ struct DirectJob {
     std::vector<LitPoint> points;
     SurfaceAnswer answer;
     float* layer;
+    bool fresh; ///< what the layer holds does not count
 };
 
 /// A block about to be lit: where it is, and where the rest is to be read from.
@@ -175,6 +176,12 @@ KEYSTEAD_INLINE void add_to(float* layer, const V16& radiance) {
     lanes::store(layer + 32, lanes::load(layer + 32) + radiance.z);
 }
 
+KEYSTEAD_INLINE void put_into(float* layer, const V16& radiance) {
+    lanes::store(layer, radiance.x);
+    lanes::store(layer + 16, radiance.y);
+    lanes::store(layer + 32, radiance.z);
+}
+
 /// Dims what is behind lenses and adds what they mirror.
 KEYSTEAD_SIMD void light_lens(const DirectJob& job, const LensBlock& lens, V16& radiance) {
     const F16 share = lanes::load(lens.share.data());
@@ -201,7 +208,8 @@ KEYSTEAD_SIMD void light_row(const DirectJob& job, int row) {
     for (int column = 0; column < across; ++column) {
         const auto index = static_cast<std::size_t>(row * across + column);
         const BlockFacts& facts = picture.facts[index];
-        if (!facts.sees && facts.lens < 0) continue;
+        const bool empty = !facts.sees && facts.lens < 0;
+        if (empty && !job.fresh) continue;
         V16 radiance(F16(0.0F));
         if (facts.sees) {
             const SeenBlock& block = picture.blocks[index];
@@ -221,7 +229,11 @@ KEYSTEAD_SIMD void light_row(const DirectJob& job, int row) {
         }
         if (facts.lens >= 0)
             light_lens(job, lists.lenses[static_cast<std::size_t>(facts.lens)], radiance);
-        add_to(job.layer + index * layer_block_floats, radiance);
+        float* const layer = job.layer + index * layer_block_floats;
+        if (job.fresh)
+            put_into(layer, radiance);
+        else
+            add_to(layer, radiance);
     }
 }
 
@@ -229,12 +241,18 @@ KEYSTEAD_SIMD void light_row(const DirectJob& job, int row) {
 
 void add_direct(const Studio& studio, const SeenPicture& picture, const View&,
                 const Emitter& emitter, int light_index, std::span<const EmitterPoint> points,
-                const SurfaceAnswer& answer, std::span<float> layer) {
+                const SurfaceAnswer& answer, std::span<float> layer, bool fresh) {
     const SeenPicture::Data& data = picture.data();
     assert(layer.size() >= data.size.blocks() * layer_block_floats);
-    DirectJob job{
-        &data,  studio.rays.get(), lane_face(emitter), emitter.measured.get(), light_index, {},
-        answer, layer.data()};
+    DirectJob job{&data,
+                  studio.rays.get(),
+                  lane_face(emitter),
+                  emitter.measured.get(),
+                  light_index,
+                  {},
+                  answer,
+                  layer.data(),
+                  fresh};
     for (const EmitterPoint& point : points)
         job.points.push_back({glm::vec3(point.position_m), glm::vec3(point.normal),
                               static_cast<float>(point.area_m2),
