@@ -1,6 +1,7 @@
 #include "sim/review/eye_ways.h"
 
 #include "sim/base/frames.h"
+#include "sim/review/column_moves.h"
 #include "sim/review/eye_view.h"
 #include "sim/shape/content_key.h"
 
@@ -60,18 +61,11 @@ Emitter turned(Emitter emitter, const Vec3& centre_m, const Vec3& axis, double a
 
 } // namespace
 
-Emitter with_column_lowered(const Studio& studio, std::size_t light, double drop_m) {
-    Light moved = studio.set.lights[light];
-    moved.support.column.height_m -= drop_m;
-    const AimTarget aim = resolve_aim(moved, studio.subject->landmarks);
-    return make_emitter(moved, pose_support(moved, aim), studio.set.meter);
-}
-
 std::optional<double> drop_for_eyes_m(const Bench& bench, std::size_t light) {
     const double above_m = bench.studio.emitters[light].centre_m.y - bench.marks.face.y;
     return kept(bench, "drop for eyes", light, [&] {
         return least_move(bench, above_m, 0.01, [&](double drop_m) {
-            return with_column_lowered(bench.studio, light, drop_m);
+            return with_column_raised(bench.studio, light, -drop_m);
         });
     });
 }

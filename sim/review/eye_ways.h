@@ -10,9 +10,6 @@ namespace keystead {
 /// What counts as an eye that is lit, per cent of a light's face.
 inline constexpr double eye_lit_percent = 50.0;
 
-/// A light's face with its column so much lower, aimed as the document says.
-Emitter with_column_lowered(const Studio& studio, std::size_t light, double drop_m);
-
 /// How far a light's column must come down until both eyes see half of it; nothing where eye height
 /// is not low enough.
 std::optional<double> drop_for_eyes_m(const Bench& bench, std::size_t light);

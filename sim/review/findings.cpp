@@ -12,6 +12,7 @@ std::vector<Finding> find_all(const Bench& bench, const Review& review) {
     find_about_room(review, findings);
     find_about_light(bench, review, findings);
     find_about_eyes(bench, review, findings);
+    find_about_glasses(bench, review, findings);
     find_about_meter(bench, review, findings);
     find_about_picture(bench, review, findings);
     find_about_people(bench, findings);

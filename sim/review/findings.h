@@ -15,6 +15,7 @@ void find_about_supports(const Bench& bench, const Review& review, Findings& fin
 void find_about_people(const Bench& bench, Findings& findings);
 void find_about_light(const Bench& bench, const Review& review, Findings& findings);
 void find_about_eyes(const Bench& bench, const Review& review, Findings& findings);
+void find_about_glasses(const Bench& bench, const Review& review, Findings& findings);
 void find_about_meter(const Bench& bench, const Review& review, Findings& findings);
 void find_about_picture(const Bench& bench, const Review& review, Findings& findings);
 void find_about_room(const Review& review, Findings& findings);

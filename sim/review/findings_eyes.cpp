@@ -1,5 +1,5 @@
 // Eyes that see no key, that show no catchlight or several.
-#include "sim/review/eye_view.h"
+#include "sim/review/column_moves.h"
 #include "sim/review/eye_ways.h"
 #include "sim/review/findings.h"
 #include "sim/review/report_eyes.h"
@@ -24,15 +24,6 @@ const EyeLight* of_light(const EyeReview& eye, const std::string& id) {
     return nullptr;
 }
 
-/// Column down, where it reaches so low.
-std::optional<Edit> lowered(const Bench& bench, std::size_t light, double drop_m) {
-    const Light& meant = bench.studio.set.lights[light];
-    const double height_m =
-        std::floor(100.0 * (meant.support.column.height_m - drop_m) + 1e-9) / 100.0;
-    if (height_m < meant.support.column.min_height_m) return {};
-    return Edit{"lights[" + meant.id + "].support.column.height_m", number_text(height_m)};
-}
-
 void find_dark(const Bench& bench, const PortraitReview& portrait, Findings& findings) {
     std::string dark;
     for (const EyeReview& eye : portrait.eyes) {
@@ -54,9 +45,9 @@ void find_dark(const Bench& bench, const PortraitReview& portrait, Findings& fin
     if (drop_m) {
         ways = "Lower " + portrait.key + " by " +
                say::with_unit(std::ceil(100.0 * *drop_m) / 100.0, 2, "m") + " (its face to " +
-               say::with_unit(with_column_lowered(bench.studio, key, *drop_m).centre_m.y, 2, "m") +
+               say::with_unit(with_column_raised(bench.studio, key, -*drop_m).centre_m.y, 2, "m") +
                ")";
-        if (const auto edit = lowered(bench, key, *drop_m))
+        if (const auto edit = column_edit(bench.studio.set.lights[key], -*drop_m))
             finding.mend = {"lower it " + say::with_unit(*drop_m, 2, "m"), {*edit}};
     }
     if (nod_deg) {
@@ -120,7 +111,7 @@ void find_none(const Bench& bench, const PortraitReview& portrait, Findings& fin
         finding.remedy = "Lower " + portrait.key + " by " +
                          say::with_unit(std::ceil(100.0 * *drop_m) / 100.0, 2, "m") +
                          ", or put a small weak light or a white card near the lens.";
-        if (const auto edit = lowered(bench, key, *drop_m))
+        if (const auto edit = column_edit(bench.studio.set.lights[key], -*drop_m))
             finding.mend = {"lower it " + say::with_unit(*drop_m, 2, "m"), {*edit}};
     }
     findings.push_back(std::move(finding));

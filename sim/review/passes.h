@@ -24,6 +24,9 @@ PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, b
 /// What each pupil sees of every light, and the catchlights. Needs the panels.
 std::vector<EyeReview> review_eyes(const Bench& bench, const std::vector<PanelReview>& panels);
 
+/// What the lenses of glasses mirror to the camera. Needs the panels.
+GlassesReview review_glasses(const Bench& bench, const std::vector<PanelReview>& panels);
+
 /// Dome at the face, camera, ratios; panels that send light to the face are fill. Needs the key.
 ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights,
                                const std::vector<PanelReview>& panels);

@@ -1,5 +1,6 @@
 // The report of the command line: stable keys, unknown values null.
 #include "sim/review/report_eyes.h"
+#include "sim/review/report_glasses.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
 #include "sim/review/review.h"
@@ -121,6 +122,7 @@ Json json_of(const PortraitReview& portrait) {
     }
     json["eyes"] = Json::array();
     for (const EyeReview& eye : portrait.eyes) json["eyes"].push_back(eye_json(eye));
+    json["glasses"] = glasses_json(portrait.glasses);
     return json;
 }
 

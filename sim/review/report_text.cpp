@@ -2,6 +2,7 @@
 #include "sim/light/stops.h"
 #include "sim/review/findings.h"
 #include "sim/review/report_eyes.h"
+#include "sim/review/report_glasses.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
 #include "sim/review/review.h"
@@ -111,7 +112,7 @@ std::string portrait_text(const PortraitReview& portrait) {
                 beyond(portrait.hold->turn_min_deg, portrait.hold->below) + " to " +
                 beyond(portrait.hold->turn_max_deg, portrait.hold->above) + ".\n";
     }
-    return text + eyes_text(portrait.eyes) +
+    return text + eyes_text(portrait.eyes) + glasses_text(portrait.glasses) +
            "  (Direct light on this generated face; the sitter's own may differ. A cornea of 7.9 "
            "mm "
            "radius mirrors lights and lit panels.)\n";

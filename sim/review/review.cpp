@@ -24,6 +24,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
     review.panels = review_panels(bench);
     review.portrait.eyes = review_eyes(bench, review.panels);
+    review.portrait.glasses = review_glasses(bench, review.panels);
     review.exposure = review_exposure(bench, review.lights, review.panels);
     review_meter(bench, review);
     review.separation = review_separation(bench);

@@ -2,6 +2,7 @@
 #include "tests/sim/review/bench_sets.h"
 
 #include "sim/review/bench.h"
+#include "sim/review/column_moves.h"
 #include "sim/review/eye_view.h"
 #include "sim/review/eye_ways.h"
 
@@ -102,13 +103,13 @@ TEST_CASE("A key that the brow hides is told how far to come down", "[review][ey
         const Light key =
             light_at("key", "reflector-18", eye + 1.5 * direction_from({0.0, elevation_deg}), eye);
         deep.set.lights = {key};
-        deep.emitters = {with_column_lowered(deep, 0, 0.0)};
+        deep.emitters = {with_column_raised(deep, 0, 0.0)};
     };
     put(45);
     REQUIRE(deep.emitters[0].centre_m.y == Approx(2.66).margin(0.01));
     const auto drop = drop_for_eyes_m(bench_of(deep), 0);
     REQUIRE(drop);
-    const Vec3 way = with_column_lowered(deep, 0, *drop).centre_m - eye;
+    const Vec3 way = with_column_raised(deep, 0, -*drop).centre_m - eye;
     CHECK(angles_of(way).elevation_deg == Approx(31.0).margin(1.0));
     // And no way down helps a lamp that stands at eye height already.
     put(-5);
