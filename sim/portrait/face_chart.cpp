@@ -12,14 +12,30 @@ namespace {
 constexpr double coarse_cell_mm = 4.0;
 /// A surface nearly edge-on to the cylinder counts for at most this many cells.
 constexpr double area_cap = 4.0;
+/// Cells are taken eight by eight where that makes a tile no wider than this.
+constexpr double finest_tile_mm = 20.0;
+/// Rays leave the skin from this far outside it, so that coarse triangles do not shade themselves.
+constexpr double lift_m = 0.35e-3;
 /// Rays toward the axis start outside any hair.
 constexpr double start_radius_mm = 300.0;
+
+std::vector<Region> corner_regions_of(const Mesh& mesh, bool is_hair) {
+    std::vector<Region> regions(3 * mesh.triangles.size(), is_hair ? Region::hair : Region::other);
+    if (is_hair || mesh.regions.empty()) return regions;
+    for (std::size_t i = 0; i < mesh.triangles.size(); ++i)
+        for (int corner = 0; corner < 3; ++corner)
+            regions[3 * i + static_cast<std::size_t>(corner)] =
+                static_cast<Region>(mesh.regions[mesh.triangles[i][corner]]);
+    return regions;
+}
 
 void add_mesh(FaceChart& chart, const std::shared_ptr<const Mesh>& mesh, bool is_hair) {
     if (mesh == nullptr || mesh->triangles.empty()) return;
     const std::uint32_t id = chart.rays.add(mesh, ray_mask::subject);
     if (chart.mesh_is_hair.size() <= id) chart.mesh_is_hair.resize(id + 1, false);
     chart.mesh_is_hair[id] = is_hair;
+    if (chart.corner_regions.size() <= id) chart.corner_regions.resize(id + 1);
+    chart.corner_regions[id] = corner_regions_of(*mesh, is_hair);
 }
 
 Vec3 smooth_normal(const Mesh& mesh, const RayHit& hit) {
@@ -82,6 +98,59 @@ void set_cell(const FaceChart& chart, ChartGrid& grid, std::size_t cell, const R
     grid.area_mm2[cell] = cell_area * std::min(area_cap, 1.0 / std::max(std::abs(facing), 1e-6));
 }
 
+void set_lane(const FaceChart& chart, const ChartGrid& grid, int column, int row, CellBlock& block,
+              std::size_t lane) {
+    if (column < 0 || column >= grid.columns || row >= grid.rows) return;
+    const std::size_t cell = grid.cell_at(column, row);
+    if (grid.covered[cell] == 0) return;
+    const Vec3 origin = chart.metres(grid.place_mm[cell]) + lift_m * grid.flat_normal[cell];
+    block.origin_m.set(lane, glm::vec3(origin));
+    block.normal.set(lane, glm::vec3(grid.normal[cell]));
+    block.flat_normal.set(lane, glm::vec3(grid.flat_normal[cell]));
+    block.covered.set(lane, true);
+    block.cell[lane] = static_cast<std::uint32_t>(cell);
+}
+
+/// The block whose rows and columns are these, from a corner of a tile.
+CellBlock block_of(const FaceChart& chart, const ChartGrid& grid, int column, int row,
+                   const std::array<int, 4>& columns, const std::array<int, 4>& rows) {
+    CellBlock block;
+    block.origin_m = block.normal = block.flat_normal = lanes::V16(lanes::F16(0.0F));
+    block.covered = lanes::M16(false);
+    block.cell.fill(0);
+    for (std::size_t lane = 0; lane < lanes::lane_count; ++lane)
+        set_lane(chart, grid, column + columns[lane % 4], row + rows[lane / 4], block, lane);
+    return block;
+}
+
+/// Tiles of about 16 mm: of fine cells eight by eight in four blocks, of coarse ones a single
+/// block.
+std::vector<CellTile> tiles_of(const FaceChart& chart, const ChartGrid& grid) {
+    constexpr std::array<int, 4> all{0, 1, 2, 3}, outer{0, 2, 5, 7}, inner{1, 3, 4, 6};
+    const bool is_fine = grid.cell_mm <= finest_tile_mm / 8.0;
+    const int side = is_fine ? 8 : 4;
+    // A border of tiles on the midline: a lamp and its mirror image are taken alike.
+    const int half = grid.columns / 2, first = half - (half + side - 1) / side * side;
+    std::vector<CellTile> tiles;
+    for (int row = 0; row < grid.rows; row += side)
+        for (int column = first; column < grid.columns; column += side) {
+            CellTile tile;
+            const auto add = [&](const auto& columns, const auto& rows) {
+                tile.blocks.push_back(block_of(chart, grid, column, row, columns, rows));
+            };
+            add(is_fine ? outer : all, is_fine ? outer : all);
+            if (is_fine) {
+                add(inner, outer);
+                add(outer, inner);
+                add(inner, inner);
+            }
+            if (std::any_of(tile.blocks.begin(), tile.blocks.end(),
+                            [](const CellBlock& block) { return lanes::any(block.covered); }))
+                tiles.push_back(std::move(tile));
+        }
+    return tiles;
+}
+
 ChartGrid make_grid(const FaceChart& chart, double cell_mm) {
     ChartGrid grid = empty_grid(cell_mm);
     const std::vector<RayQuery> rays = inward_rays(chart, grid);
@@ -89,22 +158,11 @@ ChartGrid make_grid(const FaceChart& chart, double cell_mm) {
     chart.rays.first_hits(rays, ray_mask::all, hits);
     for (std::size_t cell = 0; cell < grid.size(); ++cell)
         if (hits[cell].mesh != ray_miss) set_cell(chart, grid, cell, rays[cell], hits[cell]);
+    grid.tiles = tiles_of(chart, grid);
     return grid;
 }
 
 } // namespace
-
-Region FaceChart::region_of(const RayHit& hit) const {
-    if (mesh_is_hair[hit.mesh]) return Region::hair;
-    const Mesh& mesh = rays.mesh(hit.mesh);
-    if (mesh.regions.empty()) return Region::other;
-    const glm::uvec3& corner = mesh.triangles[hit.triangle];
-    const double first = 1.0 - hit.u - hit.v;
-    const glm::uint nearest = first >= hit.u && first >= hit.v ? corner.x
-                              : hit.u >= hit.v                 ? corner.y
-                                                               : corner.z;
-    return static_cast<Region>(mesh.regions[nearest]);
-}
 
 std::shared_ptr<const FaceChart> make_face_chart(const SubjectForm& form, double cell_mm) {
     auto chart = std::make_shared<FaceChart>();
