@@ -1,5 +1,6 @@
 #include "sim/light/meter.h"
 
+#include "sim/light/lamp_lanes.h"
 #include "sim/light/receptor.h"
 
 #include <algorithm>
@@ -30,15 +31,8 @@ double exposure_from(const Emitter& emitter, const EmitterPoint& point, const Pr
 
 double exposure_at(const Emitter& emitter, const Probe& probe, const RayScene* rays, int points) {
     if (emitter.power <= 0.0) return 0.0;
-    std::vector<double> shares;
-    std::vector<Segment> ways;
-    for (const EmitterPoint& point : emitter_points(emitter, points)) {
-        const double share = exposure_from(emitter, point, probe);
-        if (share <= 0.0) continue;
-        shares.push_back(share);
-        ways.push_back({probe.position_m, point.position_m});
-    }
-    return emitter.power * sum_of_seen(shares, ways, rays, probe.blockers);
+    const std::vector<PointBlock> blocks = blocks_of(emitter_points(emitter, points));
+    return emitter.power * seen_exposure(emitter, blocks, probe, rays);
 }
 
 double visible_fraction(const Emitter& emitter, const Vec3& point_m, const Vec3& normal,

@@ -1,6 +1,7 @@
 #include "sim/light/panel_light.h"
 
 #include "sim/base/ggx.h"
+#include "sim/light/lamp_lanes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,26 +36,26 @@ Sides sides_at(const PanelLeaf& leaf, double thickness_m, const Vec2& at, double
     return sides;
 }
 
-double gather(PanelPatch& patch, bool silver, const Emitter& emitter,
-              const std::vector<EmitterPoint>& points, const RayScene* rays) {
+/// A lamp's points, one by one and for kernels.
+struct Lamp {
+    const Emitter& emitter;
+    std::vector<EmitterPoint> points;
+    std::vector<PointBlock> blocks;
+};
+
+double gather(PanelPatch& patch, bool silver, const Lamp& lamp, const RayScene* rays,
+              std::vector<float>& shares) {
     constexpr std::uint32_t blockers = ray_mask::casters | ray_mask::background;
     const Probe there{patch.position_m, patch.normal, Receptor::flat, blockers};
-    std::vector<double> shares;
-    std::vector<Segment> ways;
-    for (const EmitterPoint& point : points) {
-        const double got = exposure_from(emitter, point, there);
-        if (got <= 0.0) continue;
-        shares.push_back(got);
-        ways.push_back({there.position_m, point.position_m});
-    }
-    std::vector<std::uint8_t> stopped(ways.size(), 0);
-    if (rays != nullptr) rays->blocked_many(ways, blockers, stopped);
+    seen_shares(lamp.emitter, lamp.blocks, there, rays, shares);
     double sum = 0.0;
-    for (std::size_t i = 0; i < ways.size(); ++i) {
-        if (stopped[i] != 0) continue;
-        sum += shares[i];
+    for (std::size_t i = 0; i < lamp.points.size(); ++i) {
+        const auto share = static_cast<double>(shares[i]);
+        if (share <= 0.0) continue;
+        sum += share;
         if (silver)
-            patch.incoming.emplace_back(glm::normalize(ways[i].to_m - ways[i].from_m), shares[i]);
+            patch.incoming.emplace_back(
+                glm::normalize(lamp.points[i].position_m - there.position_m), share);
     }
     return sum;
 }
@@ -64,13 +65,13 @@ void keep(PanelLight& light, PanelPatch&& patch) {
 }
 
 void light_leaf(PanelLight& light, const PanelLeaf& leaf, const PanelSurface& surface,
-                const Emitter& emitter, const std::vector<EmitterPoint>& points,
-                const RayScene* rays, int count) {
+                const Lamp& lamp, const RayScene* rays, int count) {
+    std::vector<float> shares(lamp.blocks.size() * lanes::lane_count);
     const double area_m2 = leaf.width_m * leaf.height_m / count;
     for (int i = 0; i < count; ++i) {
         Sides s = sides_at(leaf, surface.thickness_m, place(i, count), area_m2);
-        const double on_working = gather(s.working, surface.silver, emitter, points, rays);
-        const double on_back = gather(s.back, surface.silver, emitter, points, rays);
+        const double on_working = gather(s.working, surface.silver, lamp, rays, shares);
+        const double on_back = gather(s.back, surface.silver, lamp, rays, shares);
         const double matt = surface.silver ? 0.0 : surface.reflectance;
         s.working.diffuse = (matt * on_working + surface.transmission * on_back) / pi;
         s.back.diffuse = (matt * on_back + surface.transmission * on_working) / pi;
@@ -97,9 +98,10 @@ PanelLight light_on_panel(const PanelPose& pose, const PanelSurface& surface,
     PanelLight light;
     light.reflectance = surface.reflectance;
     light.roughness = surface.roughness;
-    const std::vector<EmitterPoint> points = emitter_points(emitter, sampling.points);
+    Lamp lamp{emitter, emitter_points(emitter, sampling.points), {}};
+    lamp.blocks = blocks_of(lamp.points);
     for (const PanelLeaf& leaf : pose.leaves)
-        light_leaf(light, leaf, surface, emitter, points, rays, std::max(1, sampling.patches));
+        light_leaf(light, leaf, surface, lamp, rays, std::max(1, sampling.patches));
     return light;
 }
 
