@@ -21,7 +21,7 @@ namespace {
 using build::Frame;
 
 constexpr double pad_height_m = 0.008; ///< rubber pads under a board's lower edge
-constexpr double board_cell_m = 0.20;
+constexpr double board_cell_m = 0.10;
 
 /// Board or cloth: a rough metal where it is silver; a scrim lets light through.
 Material working_material(const Panel& panel, float roughness) {
