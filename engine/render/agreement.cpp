@@ -1,5 +1,7 @@
 #include "engine/render/agreement.h"
 
+#include "sim/light/colour.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -9,10 +11,6 @@ namespace keystead {
 namespace {
 
 constexpr int tile_px = 16;
-
-double luminance(const glm::vec3& rgb) {
-    return glm::dot(glm::dvec3(rgb), glm::dvec3(0.2126, 0.7152, 0.0722));
-}
 
 /// A pixel's error as if its channels erred together, which the lights' own noise nearly does.
 double luminance_error(const glm::vec3& error) {

@@ -30,7 +30,7 @@ Mat3 bradford() {
 
 Vec3 with_luminance_one(Vec3 rgb) {
     rgb = glm::max(rgb, Vec3(0.0));
-    return rgb / glm::dot(rgb, Vec3(0.2126, 0.7152, 0.0722));
+    return rgb / luminance(rgb);
 }
 
 } // namespace

@@ -8,6 +8,12 @@
 
 namespace keystead {
 
+/// Luminance of linear sRGB's primaries, together 1 (IEC 61966-2-1).
+inline constexpr Vec3 luminance_share{0.2126, 0.7152, 0.0722};
+inline double luminance(const Vec3& linear_srgb) {
+    return glm::dot(linear_srgb, luminance_share);
+}
+
 /// The white balance that lamp colours are relative to, kelvin: studio flash's nominal temperature.
 inline constexpr double white_balance_k = 5600.0;
 

@@ -33,7 +33,7 @@ struct IndirectLight {
 };
 
 struct BakeOptions {
-    int paths = 64;                  ///< a point
+    int paths = 64;                  ///< a point; rounded up to sixteens
     int bounces = 3;                 ///< surfaces between light and point, 1 at least
     double subject_spacing_m = 0.02; ///< between points on the sitter
     double gear_spacing_m = 0.06;

@@ -1,29 +1,40 @@
 #include "sim/transport/bake_points.h"
 
+#include "sim/transport/point_grid.h"
+
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <tbb/parallel_for.h>
-#include <tuple>
 
 namespace keystead {
 
 namespace {
 
-using Cell = std::tuple<int, int, int>;
-
-Cell cell_of(const glm::vec3& p, double spacing_m) {
-    const auto index = [&](float x) {
-        return static_cast<int>(std::floor(static_cast<double>(x) / spacing_m));
-    };
-    return {index(p.x), index(p.y), index(p.z)};
-}
-
 /// Which of the six axis directions a normal is nearest to.
-int main_direction(const glm::vec3& n) {
+std::uint64_t main_direction(const glm::vec3& n) {
     const glm::vec3 a = glm::abs(n);
     const int axis = a.x >= a.y && a.x >= a.z ? 0 : a.y >= a.z ? 1 : 2;
-    return 2 * axis + (n[axis] < 0.0F ? 1 : 0);
+    return static_cast<std::uint64_t>(2 * axis + (n[axis] < 0.0F ? 1 : 0));
+}
+
+/// The low twenty bits with two zeros before each.
+std::uint64_t spread_bits(std::uint64_t x) {
+    x &= 0xFFFFFU;
+    x = (x | (x << 32U)) & 0x001F00000000FFFFU;
+    x = (x | (x << 16U)) & 0x001F0000FF0000FFU;
+    x = (x | (x << 8U)) & 0x100F00F00F00F00FU;
+    x = (x | (x << 4U)) & 0x10C30C30C30C30C3U;
+    return (x | (x << 2U)) & 0x1249249249249249U;
+}
+
+/// Of a cube of `spacing_m` and a main direction; the bits of the cube's places take turns, so that
+/// cubes near each other mostly follow each other (Morton, 1966).
+std::uint64_t cluster_key(const glm::vec3& p, const glm::vec3& normal, double spacing_m) {
+    const auto bits = [&](float x) {
+        const double cell = std::floor(static_cast<double>(x) / spacing_m) + 524288.0;
+        return spread_bits(static_cast<std::uint64_t>(std::clamp(cell, 0.0, 1048575.0)));
+    };
+    return main_direction(normal) << 60U | bits(p.x) << 2U | bits(p.y) << 1U | bits(p.z);
 }
 
 /// For each vertex one triangle that uses it.
@@ -42,59 +53,68 @@ glm::vec3 inside_triangle(const Mesh& mesh, std::uint32_t vertex, std::uint32_t 
     return glm::mix(mesh.positions_m[vertex], middle, 0.1F);
 }
 
-using Grid3 = std::map<Cell, std::vector<std::uint32_t>>;
+struct KeyedVertex {
+    std::uint64_t key = 0;
+    std::uint32_t vertex = 0;
+};
+
+/// The vertex nearest to the middle of its cluster stands for it: it lies on the surface.
+std::uint32_t middle_of(const Mesh& mesh, std::span<const KeyedVertex> cluster) {
+    glm::dvec3 sum(0.0);
+    for (const KeyedVertex& v : cluster) sum += glm::dvec3(mesh.positions_m[v.vertex]);
+    const glm::dvec3 middle = sum / static_cast<double>(cluster.size());
+    std::uint32_t best = 0;
+    double least = 1e30;
+    for (const KeyedVertex& v : cluster) {
+        const glm::dvec3 off = glm::dvec3(mesh.positions_m[v.vertex]) - middle;
+        const double away = glm::dot(off, off);
+        if (away >= least) continue;
+        least = away;
+        best = v.vertex;
+    }
+    return best;
+}
 
 float weight_of(const BakePoint& point, const glm::vec3& position, const glm::vec3& normal,
                 float reach_m) {
-    const float distance = glm::length(point.position_m - position) / reach_m;
+    const glm::vec3 off = point.position_m - position;
+    const float square = glm::dot(off, off);
     const float facing = glm::dot(point.normal, normal);
-    if (distance >= 1.0F || facing <= 0.0F) return 0.0F;
-    const float near = 1.0F - distance;
+    if (square >= reach_m * reach_m || facing <= 0.0F) return 0.0F;
+    const float near = 1.0F - std::sqrt(square) / reach_m;
     return near * near * facing * facing;
 }
 
-/// Points in a cell and two cells round it: all that its vertices can take a share of.
-std::vector<std::uint32_t> points_near(const Cell& cell, const Grid3& grid) {
-    std::vector<std::uint32_t> near;
-    const auto [cx, cy, cz] = cell;
-    for (int x = cx - 2; x <= cx + 2; ++x)
-        for (int y = cy - 2; y <= cy + 2; ++y)
-            for (int z = cz - 2; z <= cz + 2; ++z)
-                if (const auto here = grid.find({x, y, z}); here != grid.end())
-                    near.insert(near.end(), here->second.begin(), here->second.end());
-    return near;
-}
-
-std::vector<BakeShare> shares_at(const glm::vec3& position, const glm::vec3& normal,
-                                 const std::vector<BakePoint>& points,
-                                 const std::vector<std::uint32_t>& near, double spacing_m) {
-    std::vector<BakeShare> shares;
-    const auto reach_m = static_cast<float>(2.0 * spacing_m);
-    float sum = 0.0F;
-    for (const std::uint32_t i : near) {
-        const float w = weight_of(points[i], position, normal, reach_m);
-        if (w <= 0.0F) continue;
-        shares.push_back({i, w});
-        sum += w;
-    }
-    for (BakeShare& share : shares) share.share /= sum;
-    return shares;
-}
-
 /// The nearest point that faces the same half space, for vertices far from all others.
-BakeShare nearest(const glm::vec3& position, const glm::vec3& normal,
-                  const std::vector<BakePoint>& points) {
-    BakeShare best{0, 1.0F};
+std::uint32_t nearest(const glm::vec3& position, const glm::vec3& normal,
+                      const std::vector<BakePoint>& points) {
+    std::uint32_t best = 0;
     float least = 1e30F;
     for (std::uint32_t i = 0; i < points.size(); ++i) {
         const float away = glm::length(points[i].position_m - position) *
                            (1.5F - glm::dot(points[i].normal, normal));
         if (away < least) {
             least = away;
-            best.point = i;
+            best = i;
         }
     }
     return best;
+}
+
+/// Adds one vertex's shares.
+void add_shares(const glm::vec3& position, const glm::vec3& normal,
+                const std::vector<BakePoint>& points, const PointGrid& grid, float reach_m,
+                std::vector<BakeShare>& shares) {
+    const std::size_t begin = shares.size();
+    float sum = 0.0F;
+    grid.visit(position, [&](std::uint32_t i) {
+        const float w = weight_of(points[i], position, normal, reach_m);
+        if (w <= 0.0F) return;
+        shares.push_back({i, w});
+        sum += w;
+    });
+    if (shares.size() == begin) shares.push_back({nearest(position, normal, points), sum = 1.0F});
+    for (std::size_t i = begin; i < shares.size(); ++i) shares[i].share /= sum;
 }
 
 } // namespace
@@ -117,59 +137,44 @@ std::vector<glm::vec3> vertex_normals(const Mesh& mesh) {
 std::vector<BakePoint> spread_bake_points(const Mesh& mesh, double spacing_m) {
     const std::vector<glm::vec3> normals = vertex_normals(mesh);
     const std::vector<std::uint32_t> triangles = triangle_of_vertices(mesh);
-    struct Cluster {
-        glm::dvec3 sum{0.0};
-        int count = 0;
-        std::uint32_t best = 0;
-        double least = 1e30;
-    };
-    std::map<std::pair<Cell, int>, Cluster> clusters;
-    const auto cluster_of = [&](std::uint32_t v) -> Cluster& {
-        return clusters[{cell_of(mesh.positions_m[v], spacing_m), main_direction(normals[v])}];
-    };
-    const auto count = static_cast<std::uint32_t>(mesh.positions_m.size());
-    for (std::uint32_t v = 0; v < count; ++v) {
-        Cluster& cluster = cluster_of(v);
-        cluster.sum += glm::dvec3(mesh.positions_m[v]);
-        ++cluster.count;
-    }
-    // The vertex nearest to the middle of its cluster stands for it: it lies on the surface.
-    for (std::uint32_t v = 0; v < count; ++v) {
-        Cluster& cluster = cluster_of(v);
-        const double away =
-            glm::length(glm::dvec3(mesh.positions_m[v]) - cluster.sum / double(cluster.count));
-        if (away < cluster.least) {
-            cluster.least = away;
-            cluster.best = v;
-        }
-    }
+    std::vector<KeyedVertex> vertices(mesh.positions_m.size());
+    for (std::uint32_t v = 0; v < vertices.size(); ++v)
+        vertices[v] = {cluster_key(mesh.positions_m[v], normals[v], spacing_m), v};
+    std::sort(vertices.begin(), vertices.end(), [](const KeyedVertex& a, const KeyedVertex& b) {
+        return a.key != b.key ? a.key < b.key : a.vertex < b.vertex;
+    });
     std::vector<BakePoint> points;
-    points.reserve(clusters.size());
-    for (const auto& [key, cluster] : clusters)
-        points.push_back(
-            {inside_triangle(mesh, cluster.best, triangles[cluster.best]), normals[cluster.best]});
+    for (std::size_t begin = 0, end = 0; begin < vertices.size(); begin = end) {
+        while (end < vertices.size() && vertices[end].key == vertices[begin].key) ++end;
+        const std::uint32_t best = middle_of(mesh, std::span(vertices).subspan(begin, end - begin));
+        points.push_back({inside_triangle(mesh, best, triangles[best]), normals[best]});
+    }
     return points;
 }
 
-std::vector<std::vector<BakeShare>>
-shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points, double spacing_m) {
-    Grid3 grid;
-    for (std::uint32_t i = 0; i < points.size(); ++i)
-        grid[cell_of(points[i].position_m, spacing_m)].push_back(i);
-    Grid3 vertices;
-    for (std::uint32_t v = 0; v < mesh.positions_m.size(); ++v)
-        vertices[cell_of(mesh.positions_m[v], spacing_m)].push_back(v);
-    const std::vector<Grid3::value_type> cells(vertices.begin(), vertices.end());
+BakeShares shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points,
+                              double spacing_m) {
     const std::vector<glm::vec3> normals = vertex_normals(mesh);
-    std::vector<std::vector<BakeShare>> shares(mesh.positions_m.size());
-    tbb::parallel_for(std::size_t{0}, cells.size(), [&](std::size_t c) {
-        const std::vector<std::uint32_t> near = points_near(cells[c].first, grid);
-        for (const std::uint32_t v : cells[c].second) {
-            shares[v] = shares_at(mesh.positions_m[v], normals[v], points, near, spacing_m);
-            if (shares[v].empty())
-                shares[v].push_back(nearest(mesh.positions_m[v], normals[v], points));
+    const auto reach_m = static_cast<float>(2.0 * spacing_m);
+    std::vector<glm::vec3> positions_m;
+    for (const BakePoint& point : points) positions_m.push_back(point.position_m);
+    const PointGrid grid(positions_m, reach_m);
+    constexpr std::size_t run = 256;
+    const std::size_t count = mesh.positions_m.size();
+    std::vector<std::vector<BakeShare>> runs((count + run - 1) / run);
+    BakeShares shares;
+    shares.first.assign(count + 1, 0);
+    tbb::parallel_for(std::size_t{0}, runs.size(), [&](std::size_t r) {
+        for (std::size_t v = r * run; v < std::min(count, (r + 1) * run); ++v) {
+            const std::size_t before = runs[r].size();
+            add_shares(mesh.positions_m[v], normals[v], points, grid, reach_m, runs[r]);
+            shares.first[v + 1] = static_cast<std::uint32_t>(runs[r].size() - before);
         }
     });
+    for (std::size_t v = 0; v < count; ++v) shares.first[v + 1] += shares.first[v];
+    shares.all.reserve(shares.first.back());
+    for (const std::vector<BakeShare>& part : runs)
+        shares.all.insert(shares.all.end(), part.begin(), part.end());
     return shares;
 }
 

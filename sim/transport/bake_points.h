@@ -3,6 +3,8 @@
 
 #include "sim/shape/scene.h"
 
+#include <cstdint>
+#include <span>
 #include <vector>
 
 namespace keystead {
@@ -16,6 +18,7 @@ struct BakePoint {
 std::vector<glm::vec3> vertex_normals(const Mesh& mesh);
 
 /// About one point a cube of `spacing_m` and main direction of the surface, each on the surface.
+/// Points near each other in the list lie near each other and face the same way.
 std::vector<BakePoint> spread_bake_points(const Mesh& mesh, double spacing_m);
 
 /// Shares of points that a vertex takes: nearer ones and those that face its way count more. They
@@ -24,7 +27,17 @@ struct BakeShare {
     std::uint32_t point = 0;
     float share = 0.0F;
 };
-std::vector<std::vector<BakeShare>>
-shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points, double spacing_m);
+/// All vertices' shares in a row.
+struct BakeShares {
+    std::vector<std::uint32_t> first; ///< by vertex, and one past the last
+    std::vector<BakeShare> all;
+
+    std::span<const BakeShare> of(std::size_t vertex) const {
+        return {all.data() + first[vertex], all.data() + first[vertex + 1]};
+    }
+    std::size_t vertices() const { return first.empty() ? 0 : first.size() - 1; }
+};
+BakeShares shares_of_vertices(const Mesh& mesh, const std::vector<BakePoint>& points,
+                              double spacing_m);
 
 } // namespace keystead

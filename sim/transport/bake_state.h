@@ -3,6 +3,8 @@
 
 #include "sim/transport/bake.h"
 #include "sim/transport/bake_points.h"
+#include "sim/transport/light_path.h"
+#include "sim/transport/scene_change.h"
 
 #include <cstdint>
 #include <memory>
@@ -16,33 +18,28 @@ struct BakeLayout {
     std::shared_ptr<const Mesh> mesh;
     double spacing_m = 0.0;
     std::vector<BakePoint> points;
-    std::vector<std::vector<BakeShare>> shares; ///< by vertex
-    std::vector<std::uint32_t> nearest;         ///< by vertex: the point that it takes most of
+    BakeShares shares;
+    std::vector<std::uint32_t> nearest; ///< by vertex: the point that it takes most of
+
+    std::size_t blocks() const {
+        return (points.size() + lanes::lane_count - 1) / lanes::lane_count;
+    }
 };
 
-/// Where a path from a bake's point landed.
-struct BakeLanding {
-    glm::vec3 position_m{0.0F}, normal{0.0F};
-    glm::vec3 albedo{0.0F};  ///< what is sent on of what arrives there
-    std::uint32_t part = 0;  ///< `ray_miss`: nowhere
-    std::uint32_t point = 0; ///< of that part: which stands for the place in later bounces
-    float distance_m = 0.0F;
-    float roughness = 1.0F;
-    bool metal = false;
-};
-
+/// One a part of the scene. A packet is the same path of sixteen points next to each other: they
+/// run nearly side by side. Packets are kept in the order of blocks of points, `paths` a block.
 struct BakePart {
     std::string name; ///< owner, part, and which of several
     Material material;
     std::uint32_t mask = 0;
-    glm::vec3 low_m{0.0F}, high_m{0.0F}; ///< box
+    Box3 box;
     std::shared_ptr<const BakeLayout> layout;
-    std::vector<BakeLanding> landings; ///< point-major, one a path
-    std::vector<float> direct;         ///< landing-major, one an emitter: irradiance there
+    std::unique_ptr<light_path::Landings[]> landings; ///< one a packet
+    std::unique_ptr<float[]> direct; ///< sixteen a packet and emitter: irradiance where it landed
 };
 
 struct BakeState {
-    int paths = 0;
+    std::size_t paths = 0; ///< a point
     double spacings_m[3] = {0.0, 0.0, 0.0};
     std::vector<std::uint64_t> emitters; ///< keys of their geometry
     std::vector<BakePart> parts;         ///< in the scene's order

@@ -1,83 +1,77 @@
-// One step of a diffuse light path: where a ray lands, what it finds there, and what each light
-// sends to that place directly. Shared by the bake of pictures and by readings.
+// One step of diffuse light paths, sixteen at a time: where rays land, what they find there, and
+// what a light sends to those places directly. Shared by the bake of pictures and by readings.
 #pragma once
 
 #include "sim/light/emitter.h"
 #include "sim/shape/scene.h"
-#include "sim/transport/ray_scene.h"
+#include "sim/transport/path_lamp.h"
+#include "sim/transport/ray_packet.h"
 
 #include <cstdint>
-#include <vector>
+#include <string_view>
 
 namespace keystead::light_path {
 
-inline constexpr double start_m = 5e-4; ///< past the surface that a ray leaves
-inline constexpr double far_m = 100.0;
+using namespace path_lanes;
 
-/// SplitMix64 (Steele, Lea and Flood, 2014): small, the same everywhere; its seeds are mixed first,
-/// as neighbouring ones would run alike.
-class Random {
-public:
-    explicit Random(std::uint64_t number)
-        : state_(number) {
-        state_ = next();
-    }
-    double unit() { return (static_cast<double>(next() >> 11U) + 0.5) / 9007199254740992.0; }
-
-private:
-    std::uint64_t next() {
-        std::uint64_t z = state_ += 0x9E3779B97F4A7C15ULL;
-        z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
-        z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
-        return z ^ (z >> 31U);
-    }
-    std::uint64_t state_;
-};
-
-/// The second coordinate of a Hammersley set.
-double radical_inverse(std::uint32_t i);
-
-/// About a normal, as often as its cosine, from a unit square sample.
-Vec3 cosine_direction(const Vec3& normal, double u, double v);
+inline constexpr float leave_m = 5e-4F; ///< past the surface that a ray leaves
+inline constexpr float far_m = 100.0F;
 
 struct World {
     const Scene& scene;
-    const RayScene& rays;            ///< holds the scene's parts in order
-    std::vector<Emitter> emitters{}; ///< with an exitance of 1
+    const RayScene& rays; ///< holds the scene's parts in order
+    bool scrims = false;  ///< does anything let light through?
 };
-World world_of(const Scene& scene, const RayScene& rays, std::vector<Emitter> emitters);
+World world_of(const Scene& scene, const RayScene& rays);
 
-struct Hit {
-    Vec3 position_m{0.0}, normal{0.0};
-    Vec3 to_eye{0.0}; ///< back along the path
-    Vec3 albedo{0.0};
-    double transmission = 0.0; ///< diffused through
-    double roughness = 1.0;
-    bool metal = false;
-    double distance_m = 0.0;
-    std::uint32_t part = 0, triangle = 0;
-    double u = 0.0, v = 0.0;
+/// A light for an exitance of 1.
+struct Source {
+    Lamp lamp;
+    /// Radiance of its brightest place and direction over that of a matt face, at most.
+    float brightest = 1.0F;
+    std::uint32_t seed = 0; ///< of its name
+};
+Source source_of(const Emitter& emitter);
+
+/// Thirty-two bits of a name, to mix seeds from.
+std::uint32_t seed_of(std::string_view name);
+
+/// Where sixteen paths landed. `part` is `ray_miss` where they did not: black there.
+struct alignas(64) Landings {
+    V16 position_m, normal;
+    V16 albedo;     ///< what is sent on of what arrives there
+    F16 distance_m; ///< of the stretch that ended there
+    F16 silver;     ///< roughness of a silver panel, negative on all else
+    U16 part;
+    U16 point; ///< the bake's: of that part, which stands for the place in later bounces
 };
 
-bool next_hit(const World& world, const Vec3& from_m, const Vec3& direction, Hit& hit);
+/// What rays met where they hit (`hits.mesh` counts as the scene's parts). The share that surfaces
+/// send on has their gloss in the mean over where light comes from: a wall's sheen brightens a
+/// room. A scrim is crossed as often as its share of what leaves it (`through`): the path goes on
+/// from the far side; `seeds` decide.
+void land(const World& world, const RayPacket& rays, const HitPacket& hits, const U16& seeds,
+          M16& through, Landings& landings);
 
-/// A scrim is crossed as often as its share of what leaves it: the path goes on from the far side.
-/// True where it is.
-bool choose_side(Hit& hit, Random& random);
+/// Ways on from landings, or any other places: as often as the cosine about the normal, from unit
+/// square samples.
+void aim(const V16& position_m, const V16& normal, const F16& u, const F16& v, const M16& active,
+         RayPacket& rays);
 
-/// One light on a hit before its shadow is known.
-struct Offer {
-    Vec3 from_m{0.0}, to_m{0.0}; ///< the way that must be free, of `offer_blockers`
-    double irradiance = 0.0;     ///< 0: nothing to ask for
+/// What a light would send to landings if nothing were in the way.
+struct alignas(64) Offers {
+    V16 place_m;    ///< on its face
+    F16 irradiance; ///< 0: nothing to ask for
 };
-inline constexpr std::uint32_t offer_blockers = ray_mask::casters | ray_mask::background;
 
-/// From one point of an emitter. No surface can get more than the exitance of a face that fills its
-/// sky, so a sample that claims more is cut to that (with the hot-spot's share and what the beam
-/// gathers). Silver sends on what its lobe says and not what a matt surface would.
-Offer direct_offer(const Emitter& emitter, const Hit& hit, double u, double v);
+/// From the place of the light's face that `u`, `v` pick for each landing of paths that came from
+/// `from_m`, where `asked` holds. No surface can get more than the exitance of a face that fills
+/// its sky, so a sample that claims more is cut to that (with the hot-spot's share and what the
+/// beam gathers). Silver sends on what its lobe says and not what a matt surface would.
+void offers_of(const Source& source, const Landings& landings, const V16& from_m, const M16& asked,
+               const F16& u, const F16& v, Offers& offers);
 
-/// The same with its shadow.
-double direct_at(const World& world, const Emitter& emitter, const Hit& hit, double u, double v);
+/// What is left of the offers with their shadows. Returns how many rays were cast.
+int lit_by(const World& world, const Landings& landings, const Offers& offers, F16& irradiance);
 
 } // namespace keystead::light_path

@@ -2,8 +2,8 @@
 
 #include "sim/light/panel_light.h"
 #include "sim/subject/lens.h"
+#include "sim/transport/path_random.h"
 #include "sim/transport/ray_packet.h"
-#include "sim/transport/reference_random.h"
 #include "sim/transport/reference_scatter.h"
 
 #include <algorithm>
@@ -150,7 +150,7 @@ void cross_scrims(const World& world, Paths& p) {
         if (!p.rays.active[i]) continue;
         const float through = world.studio->scene.parts[p.hits.mesh[i]].material.transmission;
         if (through <= 0.0F) continue;
-        const float back = glm::dot(s.albedo[i], glm::vec3(0.2126F, 0.7152F, 0.0722F));
+        const auto back = static_cast<float>(keystead::luminance(Vec3(s.albedo[i])));
         const float chance = through / (through + back);
         if (numbers[i] >= chance) {
             p.share.set(i, p.share[i] / (1.0F - chance));

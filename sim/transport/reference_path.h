@@ -1,8 +1,8 @@
 // Sixteen paths at a time, of the sixteen pixels of a block.
 #pragma once
 
+#include "sim/transport/path_lamp.h"
 #include "sim/transport/reference.h"
-#include "sim/transport/reference_lamp.h"
 #include "sim/transport/surface_lanes.h"
 
 #include <array>
@@ -10,6 +10,8 @@
 #include <vector>
 
 namespace keystead::reference {
+
+using namespace path_lanes;
 
 /// What all paths share.
 struct World {

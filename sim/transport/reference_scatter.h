@@ -2,20 +2,17 @@
 #pragma once
 
 #include "sim/light/reflection_text.h"
-#include "sim/transport/reference_random.h"
+#include "sim/transport/path_lamp.h"
 
 namespace keystead::reference {
 
+using namespace path_lanes;
+
 using Surface = reflection_lanes::Surface;
 
-inline constexpr float pi_f = 3.14159265F;
 inline constexpr float least_cosine = 1e-3F; // as the shared text has it
 // Skin's second lobe, as the shared text has it.
 inline constexpr float tight = 0.72F, tight_share = 0.20F;
-
-KEYSTEAD_INLINE F16 luminance(const V16& rgb) {
-    return rgb.x * 0.2126F + rgb.y * 0.7152F + rgb.z * 0.0722F;
-}
 
 /// Whole reflection of the shared text with the cosine, the cornea's highlight included.
 KEYSTEAD_INLINE V16 reflected(const Surface& s, const V16& to_eye, const V16& to_light,

@@ -3,6 +3,8 @@
 // textbook radiometry).
 #include "sim/transport/bake.h"
 
+#include "tests/support/helpers/hollow_sphere.h"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <tbb/global_control.h>
@@ -11,27 +13,6 @@
 using namespace keystead;
 
 namespace {
-
-/// Sphere of 1 m seen from inside, many facets.
-std::shared_ptr<const Mesh> hollow_sphere(int rings) {
-    auto mesh = std::make_shared<Mesh>();
-    const int turns = 2 * rings;
-    for (int i = 0; i <= rings; ++i)
-        for (int j = 0; j < turns; ++j) {
-            const double polar = pi * i / rings, turn = 2.0 * pi * j / turns;
-            const Vec3 n(std::sin(polar) * std::cos(turn), std::cos(polar),
-                         std::sin(polar) * std::sin(turn));
-            mesh->positions_m.emplace_back(n);
-            mesh->normals.emplace_back(-n);
-        }
-    const auto at = [&](int i, int j) { return static_cast<glm::uint>(i * turns + j % turns); };
-    for (int i = 0; i < rings; ++i)
-        for (int j = 0; j < turns; ++j) {
-            mesh->triangles.emplace_back(at(i, j), at(i, j + 1), at(i + 1, j + 1));
-            mesh->triangles.emplace_back(at(i, j), at(i + 1, j + 1), at(i + 1, j));
-        }
-    return mesh;
-}
 
 Emitter panel() {
     Emitter emitter;
@@ -48,7 +29,7 @@ Emitter panel() {
 TEST_CASE("Light in a white sphere comes back evenly, bounce by bounce") {
     Scene scene;
     ScenePart wall;
-    wall.mesh = hollow_sphere(32);
+    wall.mesh = hollow_sphere(1.0, 32);
     wall.material.albedo = glm::vec3(0.8F, 0.5F, 0.2F);
     wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
@@ -86,7 +67,7 @@ TEST_CASE("Light in a white sphere comes back evenly, bounce by bounce") {
 TEST_CASE("A bake is the same every time") {
     Scene scene;
     ScenePart wall;
-    wall.mesh = hollow_sphere(8);
+    wall.mesh = hollow_sphere(1.0, 8);
     wall.mask = ray_mask::room;
     scene.parts.push_back(wall);
     RayScene rays;
@@ -132,7 +113,7 @@ TEST_CASE("A bake that remembers gives what a bake from nothing gives, from fewe
     Room room;
     room.emitters[1].light = "other";
     room.emitters[1].centre_m = Vec3(-0.3, 0.3, 0.1);
-    add(room.scene, "wall", hollow_sphere(24), ray_mask::room);
+    add(room.scene, "wall", hollow_sphere(1.0, 24), ray_mask::room);
     add(room.scene, "board", plate({0.1, 0.0, -0.2}, 0.15F, true), ray_mask::panel);
     add(room.scene, "stand", plate({0.2, 0.05, 0.3}, 0.05F, false), ray_mask::gear);
     BakeOptions options;
@@ -180,7 +161,7 @@ TEST_CASE("A bake that remembers gives what a bake from nothing gives, from fewe
 TEST_CASE("A bake shows a first result from few paths, near what it ends with") {
     Scene scene;
     ScenePart wall;
-    wall.mesh = hollow_sphere(24);
+    wall.mesh = hollow_sphere(1.0, 24);
     wall.material.albedo = glm::vec3(0.6F);
     wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;
@@ -214,7 +195,7 @@ TEST_CASE("A bake shows a first result from few paths, near what it ends with") 
 TEST_CASE("Many paths and few agree, and one thread with all of them") {
     Scene scene;
     ScenePart wall;
-    wall.mesh = hollow_sphere(24);
+    wall.mesh = hollow_sphere(1.0, 24);
     wall.material.albedo = glm::vec3(0.6F);
     wall.material.f0 = 0.0F; // matt
     wall.mask = ray_mask::room;

@@ -1,12 +1,12 @@
-// Numbers for the reference's paths, sixteen at a time: hashed, so that a path's numbers depend on
-// nothing but its own pixel, sample and seed.
+// Numbers for paths, sixteen at a time: hashed, so that a path's numbers depend on
+// nothing but its own place, sample and seed.
 #pragma once
 
 #include "sim/base/lane_words.h"
 
 #include <cstdint>
 
-namespace keystead::reference {
+namespace keystead::path_lanes {
 
 using lanes::F16;
 using lanes::M16;
@@ -87,11 +87,18 @@ KEYSTEAD_INLINE U16 permuted(const U16& number, std::uint32_t count, const U16& 
     return (i + seed) & w;
 }
 
+/// One number of each of `count` (a power of two) equal parts of 0..1 for the elements `i`.
+KEYSTEAD_INLINE F16 stratum(const U16& i, std::uint32_t count, const U16& seed) {
+    const U16 n = permuted(i, count, mixed(seed));
+    const F16 place = lanes::to_float(lanes::as_signed(n)) + unit(mixed(i, seed));
+    return place * (1.0F / static_cast<float>(count));
+}
+
 /// Element `i` of randomly scrambled sets of `count` (a power of two) points of the unit square in
 /// which every elementary interval holds one point: Sobol's first two dimensions, Owen-scrambled.
 /// Sets of different seeds are independent.
-KEYSTEAD_INLINE P16 set_point(std::uint32_t i, std::uint32_t count, const U16& seed) {
-    const U16 n = permuted(U16(i), count, mixed(seed));
+KEYSTEAD_INLINE P16 set_point(const U16& i, std::uint32_t count, const U16& seed) {
+    const U16 n = permuted(i, count, mixed(seed));
     U16 second(0U); // rows of Pascal's triangle modulo two
     std::uint32_t direction = 1U << 31U;
     for (int bit = 0; (count - 1U) >> bit != 0; ++bit, direction ^= direction >> 1U)
@@ -101,4 +108,4 @@ KEYSTEAD_INLINE P16 set_point(std::uint32_t i, std::uint32_t count, const U16& s
     return {unit(x), unit(y)};
 }
 
-} // namespace keystead::reference
+} // namespace keystead::path_lanes

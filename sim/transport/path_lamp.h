@@ -1,10 +1,19 @@
-// A light as the reference's paths ask it, from sixteen places at a time.
+// A light as paths ask it, from sixteen places at a time.
 #pragma once
 
+#include "sim/light/colour.h"
 #include "sim/light/emission_lanes.h"
-#include "sim/transport/reference_random.h"
+#include "sim/transport/path_random.h"
 
-namespace keystead::reference {
+namespace keystead::path_lanes {
+
+inline constexpr float pi_f = 3.14159265F;
+
+KEYSTEAD_INLINE F16 luminance(const V16& rgb) {
+    return rgb.x * static_cast<float>(luminance_share.r) +
+           rgb.y * static_cast<float>(luminance_share.g) +
+           rgb.z * static_cast<float>(luminance_share.b);
+}
 
 struct Lamp {
     emission_lanes::EmitterFace face;
@@ -189,4 +198,4 @@ KEYSTEAD_INLINE void meet_lamp(const Lamp& lamp, const V16& from_m, const V16& d
     views.radiance = choose(met, views.radiance, F16(0.0F));
 }
 
-} // namespace keystead::reference
+} // namespace keystead::path_lanes

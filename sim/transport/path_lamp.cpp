@@ -1,8 +1,8 @@
-#include "sim/transport/reference_lamp.h"
+#include "sim/transport/path_lamp.h"
 
 #include <cmath>
 
-namespace keystead::reference {
+namespace keystead::path_lanes {
 
 Lamp make_lamp(const Emitter& emitter, int light, double shutter_s) {
     Lamp lamp;
@@ -17,4 +17,4 @@ Lamp make_lamp(const Emitter& emitter, int light, double shutter_s) {
     return lamp;
 }
 
-} // namespace keystead::reference
+} // namespace keystead::path_lanes
