@@ -146,6 +146,10 @@ std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
     return std::make_shared<const LightOnFace>(std::move(face));
 }
 
+const FaceLight& traced_light(const LightOnFace& face) {
+    return face.light;
+}
+
 CombinedPattern read_combined_pattern(const FaceChart& chart, const std::vector<Emitter>& emitters,
                                       const Mat3& head_axes, const Vec3& head_origin_m,
                                       double shutter_s) {

@@ -12,4 +12,8 @@ PatternReading read_face(const FaceChart& chart, const ChartGrid& grid, const Em
 /// Fills in what each pupil sees of the lamp.
 void look_from_eyes(const FaceChart& chart, const Emitter& emitter, PatternReading& reading);
 
+/// What the light of `read_light_on_face` does to the places of the chart's fine grid, for an
+/// exitance of 1 and full power.
+const FaceLight& traced_light(const LightOnFace& face);
+
 } // namespace keystead

@@ -90,7 +90,7 @@ std::optional<double> stops_from_key(const Bench& bench, double exposure) {
 
 double tone_of(const Bench& bench, const SurfacePoint& point, double shared_m) {
     // Lambertian: luminance·pi = reflectance · exposure.
-    return point.reflectance * total_exposure_lx_s(bench, probe_on(point), shared_m) /
+    return point.reflectance * total_exposure_lx_s(bench, probe_on(point), shared_m, edge_points) /
            bench.camera_exposure_lx_s;
 }
 

@@ -29,6 +29,7 @@ struct Bench {
 
     ReadingAids aids{};                          ///< panels as lit, and what was read before
     std::vector<BouncePlace>* bounced = nullptr; ///< of this review
+    bool searches = false;                       ///< see ReviewOptions
     ReviewMemory::EyeRays* eye = nullptr;        ///< rays from the camera, kept while nothing moves
 
     int key = -1;                   ///< index of the light the ratios and stops are counted from
@@ -42,7 +43,9 @@ double exposure_lx_s(const Bench& bench, std::size_t light, const Probe& probe, 
 /// face the same way share their bounce.
 double total_exposure_lx_s(const Bench& bench, const Probe& probe, double shared_m,
                            int points = 128);
-inline constexpr double sitter_shared_m = 0.03, room_shared_m = 0.4;
+/// Points of a light for tones of surfaces: shadows' edges do not matter there.
+inline constexpr int edge_points = 55;
+inline constexpr double sitter_shared_m = 0.15, room_shared_m = 0.4;
 
 /// What the camera sees along a direction, of the meshes in `mask`.
 bool see(const Bench& bench, const Vec3& direction, std::uint32_t mask, RayHit& hit);

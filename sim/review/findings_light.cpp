@@ -107,8 +107,6 @@ void find_about_light(const Bench& bench, const Review& review, Findings& findin
              "No light but the key is in front of the ears, and nothing throws any of it back: "
              "the shadow side is black.",
              ""});
-    findings.push_back({Level::note, "not-computed", "set",
-                        "Clipped areas are not part of these figures yet.", ""});
 }
 
 } // namespace keystead

@@ -1,44 +1,45 @@
 // Outline against background, gear in the picture, and room for the gear.
 #include "sim/review/findings.h"
+#include "sim/review/part_ways.h"
 #include "sim/review/say.h"
 #include "sim/review/tone.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 namespace keystead {
 
 namespace {
 
-bool of_hair(const std::string& place) {
-    return place.rfind("shoulder", 0) != 0;
-}
-
-/// What lifts the weaker of inside and outside until a stop lies between.
-std::string how_to_part(const SeparationReview& s, const char* background) {
-    const double missing = parts_stops - std::abs(s.difference_stops);
-    if (s.outside_stops >= s.inside_stops)
-        return say::more_or_less(missing) + " on " + background + ", or an edge light from behind.";
-    return "An edge light from behind " + say::stops(std::max(missing, 0.1)) + " stronger, or " +
-           say::stops(std::max(missing, 0.1)) + " less on " + background + ".";
-}
-
 void find_outline(const Bench& bench, const Review& review, bool hair, Findings& findings) {
     const SeparationReview* worst = nullptr;
-    for (const SeparationReview& s : review.separation)
-        if (of_hair(s.place) == hair && s.verdict != "parts" &&
-            (worst == nullptr || std::abs(s.difference_lstar) < std::abs(worst->difference_lstar)))
+    std::vector<std::string> places;
+    for (const SeparationReview& s : review.separation) {
+        if (of_head(s.place) != hair || s.verdict == "parts") continue;
+        places.push_back(s.place);
+        if (worst == nullptr || std::abs(s.difference_lstar) < std::abs(worst->difference_lstar))
             worst = &s;
+    }
     if (worst == nullptr) return;
     const bool merges = worst->verdict == "merges";
     const char* background = background_word(bench.studio.set);
+    std::string remedy;
+    Mend mend;
+    for (const PartWay& way : ways_to_part(bench, worst->place, places)) {
+        remedy += (remedy.empty() ? "" : "; or ") + way.words;
+        if (mend.edits.empty()) mend = way.mend;
+    }
+    if (remedy.empty()) remedy = "change what is worn or what hangs behind";
+    remedy[0] = static_cast<char>(std::toupper(remedy[0]));
     findings.push_back({merges && hair ? Level::warning : Level::note,
                         hair ? "hair-merges" : "shoulder-merges", "subject",
                         std::string(hair ? "Hair " : "Clothing ") +
                             (merges ? "merges with " : "hardly parts from ") + background + " at " +
                             place_words(worst->place) + " (" + say::stops(worst->difference_stops) +
-                            ", ΔL* " + say::number(std::abs(worst->difference_lstar), 0) + ").",
-                        how_to_part(*worst, background)});
+                            ", ΔL* " + say::number(std::abs(worst->difference_lstar), 0) +
+                            "): " + worst->cause + ".",
+                        remedy + ".", std::move(mend)});
 }
 
 void find_in_frame(const Review& review, Findings& findings) {
@@ -60,10 +61,18 @@ void find_in_frame(const Review& review, Findings& findings) {
 
 } // namespace
 
+bool of_head(const std::string& place) {
+    return place.rfind("shoulder", 0) != 0 && place.rfind("arm", 0) != 0;
+}
+
 std::string place_words(const std::string& place) {
     if (place == "head_top") return "the top of the head";
     if (place == "hair_left") return "the subject's left side of the hair";
     if (place == "hair_right") return "the subject's right side of the hair";
+    if (place == "ear_left") return "the subject's left ear";
+    if (place == "ear_right") return "the subject's right ear";
+    if (place == "arm_left") return "the subject's left arm";
+    if (place == "arm_right") return "the subject's right arm";
     if (place == "shoulder_left") return "the subject's left shoulder";
     return "the subject's right shoulder";
 }

@@ -31,6 +31,15 @@ GlassesReview review_glasses(const Bench& bench, const std::vector<PanelReview>&
 ExposureReview review_exposure(const Bench& bench, std::vector<LightReview>& lights,
                                const std::vector<PanelReview>& panels);
 
+/// Skin that comes out white. Needs the exposure's bounce and the panels.
+std::optional<ClippedFace>
+review_clipped(const Bench& bench, const std::vector<PanelReview>& panels, ReviewMemory& memory);
+/// How the light falls off from head to feet. Needs the key.
+std::vector<BodyReading> review_body(const Bench& bench);
+
+/// What key and second light are called together. Needs the exposure and the panels.
+void review_pair(const Bench& bench, Review& review);
+
 /// Meter points, shutter, spots and what was really measured.
 void review_meter(const Bench& bench, Review& review);
 
@@ -42,6 +51,10 @@ BackgroundReview review_background(const Bench& bench);
 std::vector<FrameReview> review_frame(const Bench& bench, ReviewMemory& memory);
 std::vector<RoomReview> review_room(const Studio& studio);
 std::vector<SpillReview> review_spill(const Bench& bench);
+/// Lights behind the sitter against the lens. Needs the spill.
+std::vector<LensAim> review_lens_aims(const Bench& bench, const Review& review);
+/// Of the head, of every light that throws one on the background's plane.
+std::vector<BackgroundShadow> review_shadows(const Bench& bench);
 
 /// What wants attention, worst first.
 std::vector<Finding> find_all(const Bench& bench, const Review& review);

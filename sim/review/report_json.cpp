@@ -3,6 +3,8 @@
 #include "sim/review/report_glasses.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
+#include "sim/review/report_strays.h"
+#include "sim/review/report_tones.h"
 #include "sim/review/review.h"
 
 #include <cmath>
@@ -122,6 +124,8 @@ Json json_of(const PortraitReview& portrait) {
     }
     json["eyes"] = Json::array();
     for (const EyeReview& eye : portrait.eyes) json["eyes"].push_back(eye_json(eye));
+    json["pair"] = text_or_null(portrait.pair);
+    json["pair_light"] = text_or_null(portrait.pair_light);
     json["glasses"] = glasses_json(portrait.glasses);
     return json;
 }
@@ -139,7 +143,9 @@ Json json_of(const ExposureReview& exposure) {
     json["stops_lit_to_shadow"] = tidy(exposure.stops_lit_to_shadow);
     json["bounce_share"] = tidy(exposure.bounce_share);
     json["bounce_stops_from_key"] = tidy(exposure.bounce_stops_from_key);
-    json["clipped_percent"] = nullptr;
+    json["clipped_percent"] = exposure.clipped ? tidy(exposure.clipped->percent) : Json(nullptr);
+    json["clipped"] = clipped_json(exposure.clipped);
+    json["body"] = body_json(exposure.body);
     return json;
 }
 
@@ -149,7 +155,13 @@ Json json_of(const SeparationReview& s) {
             {"outside_stops", tidy(s.outside_stops)},
             {"difference_stops", tidy(s.difference_stops)},
             {"difference_lstar", tidy(s.difference_lstar)},
-            {"verdict", s.verdict}};
+            {"verdict", s.verdict},
+            {"inside", s.inside_is},
+            {"outside", s.outside_is},
+            {"inside_reflectance", tidy(s.inside_reflectance)},
+            {"outside_reflectance", tidy(s.outside_reflectance)},
+            {"outside_mostly_by", text_or_null(s.outside_mostly_by)},
+            {"cause", text_or_null(s.cause)}};
 }
 Json json_of(const FrameReview& f) {
     return {{"id", f.id}, {"part", f.part}, {"in_frame_percent", tidy(f.in_frame_percent)}};
@@ -199,11 +211,15 @@ std::string review_json(const Review& review) {
     json["separation"] = list_of(review.separation);
     json["background"] = Json{{"stops_from_key", tidy(review.background.stops_from_key)},
                               {"value_8bit", tidy(review.background.value_8bit)},
-                              {"evenness_stops", tidy(review.background.evenness_stops)}};
+                              {"evenness_stops", tidy(review.background.evenness_stops)},
+                              {"darkest_8bit", tidy(review.background.darkest_8bit)},
+                              {"brightest_8bit", tidy(review.background.brightest_8bit)},
+                              {"shadows", shadows_json(review.background.shadows)}};
     json["frame"] = list_of(review.frame);
     json["room"] = list_of(review.room);
     json["spill"] = list_of(review.spill);
     json["findings"] = list_of(review.findings);
+    json["lens_aims"] = lens_aims_json(review.lens_aims);
     json["panels"] = list_of(review.panels);
     json["meter"] = meter_points_json(review.meter);
     json["shutter"] = shutter_json(review.shutter);

@@ -5,6 +5,8 @@
 #include "sim/review/report_glasses.h"
 #include "sim/review/report_meter.h"
 #include "sim/review/report_parts.h"
+#include "sim/review/report_strays.h"
+#include "sim/review/report_tones.h"
 #include "sim/review/review.h"
 #include "sim/review/say.h"
 #include "sim/review/tone.h"
@@ -98,6 +100,8 @@ std::string portrait_text(const PortraitReview& portrait) {
                        say::signed_number(portrait.face_angles.azimuth_deg, 0) +
                        "° round the nose, " +
                        say::signed_number(portrait.face_angles.elevation_deg, 0) + "° up.\n";
+    if (!portrait.pair.empty())
+        text += "  With " + portrait.pair_light + ": " + portrait.pair + ".\n";
     if (!portrait.note.empty()) text += "  " + portrait.note + "\n";
     if (portrait.lit_triangle && portrait.pattern == Pattern::rembrandt)
         text += "  Lit triangle " + say::number(portrait.lit_triangle->width_mm, 0) + " × " +
@@ -137,7 +141,7 @@ std::string exposure_text(const ExposureReview& e) {
         text += "  By way of walls, floor, background and sitter the shadow side gets " +
                 say::signed_number(*e.bounce_stops_from_key, 1) + " stops from the key; " +
                 say::number(100.0 * e.bounce_share, 0) + " % of the face's reading came so.\n";
-    return text +
+    return text + tones_text(e) +
            "  (Dome at the face toward the camera for exposure; key and fill read flat, each "
            "alone, all other lights in front of the ears counted as fill, and what panels and "
            "other surfaces send on: bounce by a flat receptor turned 60° to the shadow side.)\n";
@@ -148,14 +152,19 @@ std::string separation_text(const Review& review) {
     for (const SeparationReview& s : review.separation)
         text += "  " + padded(place_words(s.place), 40) + padded(s.verdict, 8) +
                 say::signed_number(s.difference_stops, 1) + " stops, ΔL* " +
-                say::signed_number(s.difference_lstar, 0) + "\n";
+                say::signed_number(s.difference_lstar, 0) +
+                (s.cause.empty() ? "" : ": " + s.cause) + "\n";
     const BackgroundReview& b = review.background;
     if (b.value_8bit)
         text += "  Background " + say::number(*b.value_8bit, 0) + " of 255" +
                 (b.stops_from_key ? ", light on it " + say::signed_number(*b.stops_from_key, 1) +
                                         " stops from the key"
                                   : "") +
-                (b.evenness_stops ? ", uneven by " + say::stops(*b.evenness_stops) : "") + ".\n";
+                (b.evenness_stops ? ", uneven by " + say::stops(*b.evenness_stops) + " (" +
+                                        say::number(*b.darkest_8bit, 0) + " to " +
+                                        say::number(*b.brightest_8bit, 0) + ")"
+                                  : "") +
+                ".\n";
     else
         text += "  No background in the picture.\n";
     return text + "  (Parts from " + say::number(parts_stops, 0) + " stop or ΔL* " +
@@ -202,7 +211,8 @@ std::string review_text(const Review& review) {
             meter_points_text(review) + "\n" + shutter_text(review.shutter) + "\n" +
             spots_text(review.spots) + "\n" + measured_text(review) +
             (review.measured.rows.empty() ? "" : "\n") + separation_text(review) + "\n" +
-            room_text(review) + "\nCautions\n";
+            strays_text(review) + (strays_text(review).empty() ? "" : "\n") + room_text(review) +
+            "\nCautions\n";
     for (const std::string& caution : review.cautions) text += "  " + caution + "\n";
     return text;
 }

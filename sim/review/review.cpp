@@ -18,6 +18,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     memory.probes.begin(studio);
     bench.aids = {{}, &memory.probes, options.bounce};
     bench.bounced = &bounced;
+    bench.searches = options.margins || options.searches;
     bench.eye = &memory.eye;
     light_panels(bench, memory);
     review.lights = review_lights(bench, memory);
@@ -26,12 +27,17 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     review.portrait.eyes = review_eyes(bench, review.panels);
     review.portrait.glasses = review_glasses(bench, review.panels);
     review.exposure = review_exposure(bench, review.lights, review.panels);
+    review_pair(bench, review);
+    review.exposure.clipped = review_clipped(bench, review.panels, memory);
+    review.exposure.body = review_body(bench);
     review_meter(bench, review);
     review.separation = review_separation(bench);
     review.background = review_background(bench);
     review.frame = review_frame(bench, memory);
     review.room = review_room(studio);
     review.spill = review_spill(bench);
+    review.lens_aims = review_lens_aims(bench, review);
+    review.background.shadows = review_shadows(bench);
     review.cautions = cautions_for(studio.set);
     review.findings = find_all(bench, review);
     return review;

@@ -183,7 +183,9 @@ struct Review {
 
 struct ReviewOptions {
     bool margins = true; ///< how far the head may turn (about half a second, unless remembered)
-    bool bounce = true;  ///< light by way of walls, floor and so on; false: as in a black room
+    /// Try where a light that is not there yet would mend a finding; done with the margins anyway.
+    bool searches = false;
+    bool bounce = true; ///< light by way of walls, floor and so on; false: as in a black room
 };
 
 /// What one review leaves for the next, so that an edit recomputes only what it touched. Each entry

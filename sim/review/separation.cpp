@@ -1,126 +1,89 @@
-// Does the outline part from what is behind it: just inside against just outside, as the camera
-// sees both.
+// Does the outline part from what is behind it, and why not.
+#include "sim/review/outline.h"
 #include "sim/review/passes.h"
+#include "sim/review/say.h"
 #include "sim/review/tone.h"
 
-#include <array>
 #include <cmath>
-#include <span>
 
 namespace keystead {
 
 namespace {
 
-/// A place of the outline: a landmark, and which way is out in the picture.
-struct Place {
-    const char* name;
-    Vec3 landmark_m;
-    Vec2 out; ///< unit, right and up in the picture
-};
-
-std::array<Place, 5> places_of(const Landmarks& marks, const CameraFrame& frame) {
-    // The subject's left is camera right while facing the camera, but the head may be turned.
-    const auto across = [&](const Vec3& left, const Vec3& right) {
-        return glm::dot(left - right, frame.axes[0]) >= 0.0 ? 1.0 : -1.0;
-    };
-    const double hair = across(marks.hair_left, marks.hair_right);
-    return {{{"head_top", marks.hair_top, {0, 1}},
-             {"hair_left", marks.hair_left, {hair, 0}},
-             {"hair_right", marks.hair_right, {-hair, 0}},
-             {"shoulder_left", marks.acromion_left, {0, 1}},
-             {"shoulder_right", marks.acromion_right, {0, 1}}}};
-}
-
-/// Directions from the camera through points of the picture, measured in metres at the landmark.
-class Line {
-public:
-    Line(const CameraFrame& frame, const Place& place)
-        : eye_m_(frame.eye_m)
-        , start_m_(place.landmark_m)
-        , step_(place.out.x * frame.axes[0] + place.out.y * frame.axes[1]) {}
-    Vec3 direction(double out_m) const { return glm::normalize(start_m_ + out_m * step_ - eye_m_); }
-
-private:
-    Vec3 eye_m_, start_m_, step_;
-};
-
-bool sees_subject(const Bench& bench, const Vec3& direction) {
-    RayHit hit;
-    return see(bench, direction, ray_mask::subject, hit);
-}
-
-/// How far out the subject ends; searched both ways from the landmark, then halved to 0.3 mm.
-std::optional<double> outline_m(const Bench& bench, const Line& line) {
-    constexpr double coarse_m = 0.01, farthest_m = 0.25, fine_m = 3e-4;
-    double inside = -farthest_m, outside = farthest_m;
-    bool found = false;
-    // From far outside inward: the first that is subject is the outer outline.
-    for (double at = farthest_m; at >= -farthest_m && !found; at -= coarse_m) {
-        if (sees_subject(bench, line.direction(at))) {
-            inside = at;
-            found = true;
-        } else {
-            outside = at;
-        }
-    }
-    if (!found || inside >= farthest_m) return {};
-    while (outside - inside > fine_m) {
-        const double middle = 0.5 * (inside + outside);
-        (sees_subject(bench, line.direction(middle)) ? inside : outside) = middle;
-    }
-    return 0.5 * (inside + outside);
-}
-
-/// Mean over the steps that show the subject (`inside`) or do not, of the surface that makes the
-/// outline: a wisp of hair is not averaged with the temple beneath. Where gear stands before the
-/// subject the outline cannot be judged.
-std::optional<double> mean_tone(const Bench& bench, const Line& line, double edge_m, bool inside,
-                                std::span<const double> steps_m) {
+double mean_reflectance(const EdgeSide& side) {
     double sum = 0.0;
-    int count = 0;
-    std::string outline;
-    for (const double step : steps_m) {
-        const Vec3 direction = line.direction(edge_m + (inside ? -step : step));
-        if (sees_subject(bench, direction) != inside) continue;
-        RayHit hit;
-        if (!see(bench, direction, ray_mask::all, hit) ||
-            (bench.studio.scene.parts[hit.mesh].owner == "subject") != inside)
-            continue;
-        const std::string& part = bench.studio.scene.parts[hit.mesh].part;
-        if (inside && !outline.empty() && part != outline) continue;
-        outline = part;
-        sum += tone_of_hit(bench, hit, direction);
-        ++count;
+    for (const SurfacePoint& point : side.points) sum += point.reflectance;
+    return sum / static_cast<double>(side.points.size());
+}
+
+/// What a viewer would call the thing.
+std::string name_of_side(const Bench& bench, const EdgeSide& side) {
+    if (side.owner == "subject") return side.part == "wisps" ? "hair" : side.part;
+    if (side.owner == "background")
+        return bench.studio.set.background.kind == BackgroundKind::paper ? "paper" : "cloth";
+    return side.owner == "room" ? side.part : side.owner;
+}
+
+/// The light that gives most of what lies behind, directly and off panels.
+std::string mostly_by(const Bench& bench, const EdgeSide& side) {
+    double most = 0.0;
+    std::string id;
+    const SurfacePoint& middle = side.points[side.points.size() / 2];
+    for (std::size_t i = 0; i < bench.studio.emitters.size(); ++i) {
+        const double light = exposure_lx_s(bench, i, probe_on(middle), edge_points);
+        if (light > most) most = light, id = bench.studio.emitters[i].light;
     }
-    if (count == 0) return {};
-    return sum / count;
+    return id;
+}
+
+/// Stops of the light on a surface from the camera's setting, given its tone.
+double light_stops(double tone, double reflectance) {
+    return reflectance > 0.0 && tone > 0.0 ? std::log2(tone / reflectance) : -12.0;
+}
+
+std::string percent(double reflectance) {
+    return say::number(100.0 * reflectance, reflectance < 0.095 ? 1 : 0) + " %";
+}
+
+std::string cause_of(const SeparationReview& s, double inside_tone, double outside_tone,
+                     const std::string& key) {
+    const double inside = light_stops(inside_tone, s.inside_reflectance);
+    const double outside = light_stops(outside_tone, s.outside_reflectance);
+    std::string text = s.inside_is + " of " + percent(s.inside_reflectance) + " in light " +
+                       say::signed_number(inside, 1) + " stops from the camera's setting, " +
+                       s.outside_is + " of " + percent(s.outside_reflectance) + " in " +
+                       say::signed_number(outside, 1);
+    if (!s.outside_mostly_by.empty())
+        text += s.outside_mostly_by == key ? " (spill of " + key + ")"
+                                           : " (mostly " + s.outside_mostly_by + ")";
+    constexpr double dark_lightness = 15.0;
+    if (lightness(inside_tone) < dark_lightness && lightness(outside_tone) < dark_lightness)
+        text += ": both drown in black";
+    return text;
 }
 
 } // namespace
 
 std::vector<SeparationReview> review_separation(const Bench& bench) {
-    // A rim of light is some millimetres wide: that much is averaged, as the eye does.
-    constexpr std::array<double, 4> inward_m{0.002, 0.005, 0.009, 0.014};
-    constexpr std::array<double, 3> outward_m{0.006, 0.015, 0.025};
+    const std::string key =
+        bench.key >= 0 ? bench.studio.emitters[static_cast<std::size_t>(bench.key)].light : "";
     std::vector<SeparationReview> result;
-    for (const Place& place : places_of(bench.marks, bench.sight.frame)) {
-        Vec2 at;
-        const bool shown = in_picture(bench.sight.frame, place.landmark_m, at) &&
-                           std::abs(at.x) <= 1.0 && std::abs(at.y) <= 1.0;
-        if (!shown) continue;
-        const Line line(bench.sight.frame, place);
-        const std::optional<double> edge = outline_m(bench, line);
-        if (!edge) continue;
-        const auto inside = mean_tone(bench, line, *edge, true, inward_m);
-        const auto outside = mean_tone(bench, line, *edge, false, outward_m);
-        if (!inside || !outside) continue;
+    for (const Edge& edge : edges_of(bench)) {
+        const double inside = edge.inside.tone, outside = edge.outside.tone;
         SeparationReview review;
-        review.place = place.name;
-        review.inside_stops = stops_from_card(*inside);
-        review.outside_stops = stops_from_card(*outside);
+        review.place = edge.place;
+        review.inside_stops = stops_from_card(inside);
+        review.outside_stops = stops_from_card(outside);
         review.difference_stops = review.inside_stops - review.outside_stops;
-        review.difference_lstar = lightness(*inside) - lightness(*outside);
-        review.verdict = word_of(edge_verdict(*inside, *outside));
+        review.difference_lstar = lightness(inside) - lightness(outside);
+        review.verdict = word_of(edge_verdict(inside, outside));
+        review.inside_is = name_of_side(bench, edge.inside);
+        review.outside_is = name_of_side(bench, edge.outside);
+        review.inside_reflectance = mean_reflectance(edge.inside);
+        review.outside_reflectance = mean_reflectance(edge.outside);
+        review.outside_mostly_by = mostly_by(bench, edge.outside);
+        if (edge_verdict(inside, outside) != EdgeVerdict::parts)
+            review.cause = cause_of(review, inside, outside, key);
         result.push_back(std::move(review));
     }
     return result;

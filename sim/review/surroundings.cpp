@@ -1,4 +1,4 @@
-// Background tone, spill, gear in the frame, and room to stand in.
+// Background tone, spill on background, lens and face, gear in the frame, and room to stand in.
 #include "sim/review/passes.h"
 #include "sim/review/tone.h"
 
@@ -95,15 +95,38 @@ double into_lens_lx_s(const Bench& bench, std::size_t light) {
     return exposure_lx_s(bench, light, probe, 64);
 }
 
+/// What a light behind the ears gives the tip of the nose and the brighter cheek, by the face's own
+/// front; empty for lights in front.
+std::vector<std::pair<const char*, double>> on_face_from_behind(const Bench& bench,
+                                                                std::size_t light) {
+    const Mat3& head = bench.studio.subject->head_axes;
+    const Vec3 way = bench.studio.emitters[light].centre_m - bench.marks.face;
+    if (std::abs(face_angles(way, head).azimuth_deg) < 90.0) return {};
+    const Vec3 toward = glm::normalize(way);
+    constexpr double off_skin_m = 2e-3;
+    const auto at = [&](const Vec3& place, const Vec3& normal) {
+        return exposure_lx_s(
+            bench, light, {place + off_skin_m * normal, normal, Receptor::flat, ray_mask::casters},
+            34);
+    };
+    // The wing of the nose on the light's side, and each cheek where it turns to the side.
+    const double side = glm::dot(toward, head[0]) > 0.0 ? 1.0 : -1.0;
+    const Vec3 wing = glm::normalize(head[2] + side * head[0]);
+    const Vec3 cheek = glm::normalize(1.2 * head[2] + side * head[0]);
+    return {{"nose", at(bench.marks.pronasale, wing)},
+            {"cheek", at(side > 0.0 ? bench.marks.cheek_left : bench.marks.cheek_right, cheek)}};
+}
+
 } // namespace
 
 BackgroundReview review_background(const Bench& bench) {
     BackgroundReview review;
-    std::vector<double> exposures;
+    std::vector<double> exposures, tones;
     double tone = 0.0;
     for (const SurfacePoint& point : background_points(bench, background_samples)) {
         exposures.push_back(total_exposure_lx_s(bench, probe_on(point), room_shared_m, 64));
-        tone += point.reflectance * exposures.back() / bench.camera_exposure_lx_s;
+        tones.push_back(point.reflectance * exposures.back() / bench.camera_exposure_lx_s);
+        tone += tones.back();
     }
     if (exposures.empty()) return review;
     const auto count = static_cast<double>(exposures.size());
@@ -116,6 +139,9 @@ BackgroundReview review_background(const Bench& bench) {
     const std::size_t trim = exposures.size() / 20;
     const double low = exposures[trim], high = exposures[exposures.size() - 1 - trim];
     if (low > 0.0) review.evenness_stops = std::log2(high / low);
+    std::sort(tones.begin(), tones.end());
+    review.darkest_8bit = code_8bit(tones[trim]);
+    review.brightest_8bit = code_8bit(tones[tones.size() - 1 - trim]);
     return review;
 }
 
@@ -132,6 +158,9 @@ std::vector<SpillReview> review_spill(const Bench& bench) {
                 spill.push_back({id, "background", *stops});
         if (const auto stops = stops_from_key(bench, into_lens_lx_s(bench, i)))
             spill.push_back({id, "lens", *stops});
+        for (const auto& [onto, exposure] : on_face_from_behind(bench, i))
+            if (const auto stops = stops_from_key(bench, exposure))
+                spill.push_back({id, onto, *stops});
     }
     return spill;
 }

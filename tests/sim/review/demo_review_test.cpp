@@ -2,6 +2,7 @@
 #include "tests/sim/review/bench_sets.h"
 
 #include "sim/set/json_text.h"
+#include "sim/set/set_json.h"
 
 #include <catch2/catch.hpp>
 
@@ -111,6 +112,57 @@ TEST_CASE("The night baker's dark hair is lost in the cloth, and nothing else is
     CHECK(lost > 0);
     CHECK(review.separation.front().place == "head_top");
     CHECK(review.separation.front().verdict == "merges");
+}
+
+TEST_CASE("The first remedy for the night baker's hair parts it from the cloth", "[review][demo]") {
+    const Set set = demo("night-baker.json");
+    ReviewMemory memory;
+    const Review lost =
+        review_set(*studio_of(set), {.margins = false, .searches = true, .bounce = false}, &memory);
+    const Finding* merges = finding(lost, "hair-merges");
+    REQUIRE(merges);
+    REQUIRE_FALSE(merges->mend.edits.empty());
+    const Set better = mended(set, *merges);
+    REQUIRE(better.lights.size() == set.lights.size() + 1);
+    const Review parted = quick_review(better);
+    for (const SeparationReview& s : parted.separation) {
+        INFO(s.place << " " << s.difference_stops << " stops, L* " << s.difference_lstar);
+        if (s.place.rfind("hair", 0) == 0 || s.place == "head_top") CHECK(s.verdict == "parts");
+    }
+    const Finding* left = finding(parted, "hair-merges"); // weak somewhere, at most
+    CHECK((left == nullptr || left->level == Level::note));
+    // And the new light stands, is out of the picture and off the lens.
+    const std::string id = better.lights.back().id;
+    CHECK(support_of(parted, id).stability.verdict == Verdict::stable);
+    CHECK_FALSE(finding(parted, "in-frame", id));
+    CHECK_FALSE(finding(parted, "light-into-lens", id));
+    for (const RoomReview& room : parted.room) CHECK(room.clearance_m > 0.0);
+    // What leaves the sitter alone casts no search.
+    CHECK(finding(quick_review(set), "hair-merges")->mend.edits.empty());
+}
+
+TEST_CASE("The mended night baker is the night baker with that remedy", "[review][demo]") {
+    // As the command line prints it, with light by way of walls.
+    const Set set = demo("night-baker.json"), better = demo("night-baker-mended.json");
+    ReviewMemory memory;
+    const Review lost = review_set(*studio_of(set), {.margins = false, .searches = true}, &memory);
+    const Finding* merges = finding(lost, "hair-merges");
+    REQUIRE(merges);
+    CHECK(light_to_json(mended(set, *merges).lights.back()) == light_to_json(better.lights.back()));
+    for (const SeparationReview& s :
+         review_set(*studio_of(better), {.margins = false}, &memory).separation) {
+        INFO(s.place << " " << s.difference_stops << " stops");
+        if (s.place.rfind("hair", 0) == 0 || s.place == "head_top") CHECK(s.verdict == "parts");
+    }
+    const Review review = quick_review(better);
+    CHECK(review.separation.front().place == "head_top");
+    CHECK(review.separation.front().verdict == "parts");
+    for (const SupportReview& support : review.supports)
+        CHECK(support.stability.verdict == Verdict::stable);
+    for (const Finding& f : review.findings) {
+        INFO(f.about << ": " << f.message);
+        CHECK(f.level == Level::note);
+    }
 }
 
 TEST_CASE("The lantern maker's emitting faces are within 3 cm of their plan", "[review][demo]") {

@@ -36,7 +36,7 @@ Stability stand_of(const Set& set, const Light& light) {
 TEST_CASE("Every stand of the example sets stands, but for the one that shall not", "[set][demo]") {
     for (const char* name :
          {"harbour-choir-short.json", "harbour-choir-broad.json", "lantern-maker.json",
-          "attic-tailor.json", "night-baker.json"}) {
+          "attic-tailor.json", "night-baker.json", "night-baker-mended.json"}) {
         const Set set = demo(name);
         for (const Light& light : set.lights) {
             const Stability stand = stand_of(set, light);
