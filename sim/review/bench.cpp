@@ -31,10 +31,12 @@ namespace {
 
 /// Of all lights, found there or nearby.
 double bounce_lx_s(const Bench& bench, const Probe& probe, double shared_m) {
+    // Over a sitter the ways that places face change from one to the next, and bounce hardly does.
+    const double alike = shared_m <= sitter_shared_m ? 0.7 : 0.9;
     const auto found =
         std::find_if(bench.bounced->begin(), bench.bounced->end(), [&](const BouncePlace& place) {
             return glm::length(place.probe.position_m - probe.position_m) < shared_m &&
-                   glm::dot(place.probe.facing, probe.facing) > 0.9;
+                   glm::dot(place.probe.facing, probe.facing) > alike;
         });
     if (found != bench.bounced->end()) return found->total_lx_s;
     double sum = 0.0;

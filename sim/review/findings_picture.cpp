@@ -12,14 +12,21 @@ namespace keystead {
 
 namespace {
 
+bool is_ear(const std::string& place) {
+    return place.rfind("ear", 0) == 0;
+}
+
 void find_outline(const Bench& bench, const Review& review, bool hair, Findings& findings) {
     const SeparationReview* worst = nullptr;
     std::vector<std::string> places;
+    const auto rank = [](const SeparationReview& s) {
+        // An ear is lost with less harm than hair.
+        return std::pair(is_ear(s.place), std::abs(s.difference_lstar));
+    };
     for (const SeparationReview& s : review.separation) {
         if (of_head(s.place) != hair || s.verdict == "parts") continue;
         places.push_back(s.place);
-        if (worst == nullptr || std::abs(s.difference_lstar) < std::abs(worst->difference_lstar))
-            worst = &s;
+        if (worst == nullptr || rank(s) < rank(*worst)) worst = &s;
     }
     if (worst == nullptr) return;
     const bool merges = worst->verdict == "merges";
@@ -32,14 +39,15 @@ void find_outline(const Bench& bench, const Review& review, bool hair, Findings&
     }
     if (remedy.empty()) remedy = "change what is worn or what hangs behind";
     remedy[0] = static_cast<char>(std::toupper(remedy[0]));
-    findings.push_back({merges && hair ? Level::warning : Level::note,
-                        hair ? "hair-merges" : "shoulder-merges", "subject",
-                        std::string(hair ? "Hair " : "Clothing ") +
-                            (merges ? "merges with " : "hardly parts from ") + background + " at " +
-                            place_words(worst->place) + " (" + say::stops(worst->difference_stops) +
-                            ", ΔL* " + say::number(std::abs(worst->difference_lstar), 0) +
-                            "): " + worst->cause + ".",
-                        remedy + ".", std::move(mend)});
+    std::string what = worst->inside_is;
+    what[0] = static_cast<char>(std::toupper(what[0]));
+    findings.push_back(
+        {merges && hair && !is_ear(worst->place) ? Level::warning : Level::note,
+         hair ? "hair-merges" : "shoulder-merges", "subject",
+         what + (merges ? " merges with " : " hardly parts from ") + background + " at " +
+             place_words(worst->place) + " (" + say::stops(worst->difference_stops) + ", ΔL* " +
+             say::number(std::abs(worst->difference_lstar), 0) + "): " + worst->cause + ".",
+         remedy + ".", std::move(mend)});
 }
 
 void find_in_frame(const Review& review, Findings& findings) {

@@ -139,7 +139,9 @@ std::vector<PartWay> ways_to_part(const Bench& bench, const std::string& place,
     });
     if (edges.empty() || edges.front().place != place) return ways;
     add_present_lights(bench, edges.front(), ways);
-    if (bench.searches && of_head(place)) add_new_lights(bench, edges, others, ways);
+    const bool merges =
+        edge_verdict(edges.front().inside.tone, edges.front().outside.tone) == EdgeVerdict::merges;
+    if (bench.searches && merges && of_head(place)) add_new_lights(bench, edges, others, ways);
     add_background(bench, edges.front(), ways);
     return ways;
 }

@@ -18,14 +18,15 @@ std::string lens_words(const LensAim& aim) {
     if (aim.hits)
         text += ", " + say::signed_number(*aim.stops_from_key, 1) + " stops from the key there";
     else
-        text += ", nothing arrives there";
+        text += ", nothing to speak of arrives there";
     return text;
 }
 
 std::string spill_words(const Review& review, const std::string& light) {
+    constexpr double least_stops = -9.0;
     std::string text;
     for (const SpillReview& spill : review.spill)
-        if (spill.light == light && spill.onto != "lens")
+        if (spill.light == light && spill.onto != "lens" && spill.stops_from_key >= least_stops)
             text += "; on the " + spill.onto + " " + say::signed_number(spill.stops_from_key, 1);
     return text;
 }

@@ -114,6 +114,10 @@ std::vector<LensAim> review_lens_aims(const Bench& bench, const Review& review) 
         aim.cut_off_deg = cut_off_deg(emitter);
         if (aim.cut_off_deg) aim.misses_by_deg = aim.off_beam_deg - *aim.cut_off_deg;
         const double stops = into_lens_of(review, aim.light, aim.hits);
+        // What a grid's walls let through is nothing to a lens: less than a five-hundredth of the
+        // key.
+        constexpr double least_stops = -9.0;
+        aim.hits = aim.hits && stops >= least_stops;
         if (aim.hits) aim.stops_from_key = stops;
         aims.push_back(aim);
     }

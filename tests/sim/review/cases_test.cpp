@@ -154,3 +154,20 @@ TEST_CASE("Edge lights at head height leave the crown dark, raised ones light it
         CHECK(inside(high, place) > -99.0);
     }
 }
+
+TEST_CASE("A key above and a fill below the chin are told as a clamshell", "[review][cases]") {
+    Set set = plain_set();
+    set.background.kind = BackgroundKind::none;
+    const Vec3 face = studio_of(set)->subject->landmarks.face;
+    set.lights.push_back(
+        light_at("key", "octa-90", face + 1.3 * direction_from({6.0, 40.0}), face));
+    set.lights.push_back(
+        light_at("fill", "softbox-60x90", face + 1.0 * direction_from({-4.0, -38.0}), face));
+    const Review both = quick_review(set);
+    CHECK(both.portrait.key == "key");
+    CHECK(both.portrait.pair == "clamshell");
+    CHECK(both.portrait.pair_light == "fill");
+    CHECK(review_text(both).find("With fill: clamshell.") != std::string::npos);
+    set.lights[1].on = false;
+    CHECK(quick_review(set).portrait.pair.empty());
+}
