@@ -30,7 +30,8 @@ void main() {
         discard;
     }
     vec3 v = normalize(eye - s.position);
-    vec3 reflected = seen_through(pixel) * even_reflectance(s, v, specular) / pi;
+    // What a cornea mirrors is drawn for itself.
+    vec3 reflected = seen_through(pixel) * even_reflectance(s, v, specular && s.finish != finish_eye) / pi;
     first = vec4(reflected * v_first, 1.0);
     second = vec4(reflected * v_second, 1.0);
     third = vec4(reflected * v_third, 1.0);

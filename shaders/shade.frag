@@ -99,7 +99,7 @@ void main() {
     // The G-buffer holds what the lenses mirror; it is seen from the place on the lens.
     vec4 lens = lens_at(pixel);
     from = lens.xyz;
-    share = lens.w;
+    share = specular ? abs(lens.w) : max(lens.w, 0.0);
     pixel = in_lens_box(pixel);
 #elif defined(LENSED)
     share = seen_through(pixel);

@@ -2,6 +2,7 @@
 
 #include "engine/render/gbuffer.h"
 
+#include <cmath>
 #include <glad/gl.h>
 
 namespace keystead {
@@ -36,11 +37,13 @@ void renumber(LensSight& sight, const std::vector<int>& numbers) {
 /// times radiance. `baked_parts[i]`: the part of the bake that geometry part i is, or -1.
 std::vector<glm::vec4> mirrored_indirect(const LensSight& sight, const Geometry& geometry,
                                          const IndirectLight& light,
-                                         std::span<const int> baked_parts, std::size_t emitter) {
+                                         std::span<const int> baked_parts, std::size_t emitter,
+                                         bool specular) {
     std::vector<glm::vec4> sent(sight.box.count(), glm::vec4(0.0F));
     for (std::size_t i = 0; i < sent.size(); ++i) {
         const int number = static_cast<int>(sight.position[i].w) - 1;
-        if (number < 0) continue;
+        const float share = sight.lens[i].w;
+        if (number < 0 || (share < 0.0F && !specular)) continue;
         const auto part = static_cast<std::size_t>(number);
         if (part >= baked_parts.size() || baked_parts[part] < 0) continue;
         const auto baked = static_cast<std::size_t>(baked_parts[part]);
@@ -52,7 +55,7 @@ std::vector<glm::vec4> mirrored_indirect(const LensSight& sight, const Geometry&
                                      v * light.at(baked, triangle.z, emitter);
         const glm::vec3 radiance =
             glm::vec3(sight.surface[i]) * irradiance / static_cast<float>(pi);
-        sent[i] = glm::vec4(sight.lens[i].w * radiance, 1.0F);
+        sent[i] = glm::vec4(std::abs(share) * radiance, 1.0F);
     }
     return sent;
 }
@@ -77,7 +80,7 @@ void forget(LensBuffers& lenses) {
 const LensBuffer* lenses_at(LensBuffers& lenses, int set, const Studio& studio,
                             const Geometry& geometry, const View& view, int width_px,
                             int height_px) {
-    if (!wears_lenses(studio)) return nullptr;
+    if (!studio.subject || !studio.rays) return nullptr;
     LensBuffer& buffer = lenses.sets.at(static_cast<std::size_t>(set));
     if (!buffer.made) {
         LensSight sight = see_lenses(studio, view, width_px, height_px, set_offset_px(set));
@@ -96,7 +99,7 @@ void bind_lens(Program& program, const LensBuffer* lens, int unit) {
 
 void add_mirrored_indirect(LensBuffers& lenses, const LensBuffer& lens, const Geometry& geometry,
                            const IndirectLight& light, std::span<const int> baked_parts,
-                           const Texture& layers, std::span<const int> targets) {
+                           const Texture& layers, std::span<const int> targets, bool specular) {
     const PixelBox& box = lens.sight.box;
     Program& program = lenses.indirect;
     program.use();
@@ -109,8 +112,8 @@ void add_mirrored_indirect(LensBuffers& lenses, const LensBuffer& lens, const Ge
     glEnable(GL_SCISSOR_TEST);
     glScissor(box.left, box.bottom, box.width, box.height);
     for (std::size_t i = 0; i < targets.size(); ++i) {
-        const Texture sent =
-            texture_of(mirrored_indirect(lens.sight, geometry, light, baked_parts, i), box);
+        const Texture sent = texture_of(
+            mirrored_indirect(lens.sight, geometry, light, baked_parts, i, specular), box);
         Framebuffer target = Framebuffer::make();
         glBindFramebuffer(GL_FRAMEBUFFER, target.id());
         glFramebufferTextureLayer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, layers.id(), 0, targets[i]);

@@ -1,4 +1,5 @@
-// Lenses of glasses on the graphics card: what is behind them dimmed, what they mirror added.
+// Lenses of glasses and corneas on the graphics card: what is behind lenses dimmed, what they
+// mirror added.
 #pragma once
 
 #include "engine/gl/program.h"
@@ -40,6 +41,6 @@ void bind_lens(Program& program, const LensBuffer* lens, int unit);
 /// Adds mirrored baked light to layers of `layers`, as many as `targets` names, one an emitter.
 void add_mirrored_indirect(LensBuffers& lenses, const LensBuffer& lens, const Geometry& geometry,
                            const IndirectLight& light, std::span<const int> baked_parts,
-                           const Texture& layers, std::span<const int> targets);
+                           const Texture& layers, std::span<const int> targets, bool specular);
 
 } // namespace keystead

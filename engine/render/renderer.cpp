@@ -95,7 +95,7 @@ void Renderer::Data::add_indirect_set() {
                  targets);
     if (lens != nullptr)
         add_mirrored_indirect(lenses, *lens, geometry, *baked, indirect.baked_parts,
-                              layers.pictures, targets);
+                              layers.pictures, targets, options.specular);
 }
 
 /// The same light's indirect layer: as many samples as sub-pixel places.

@@ -184,7 +184,7 @@ KEYSTEAD_INLINE void put_into(float* layer, const V16& radiance) {
 
 /// Dims what is behind lenses and adds what they mirror.
 KEYSTEAD_SIMD void light_lens(const DirectJob& job, const LensBlock& lens, V16& radiance) {
-    const F16 share = lanes::load(lens.share.data());
+    const F16 share = mirrored_share(lens, job.answer.specular);
     Lit16 lit;
     lit.position = {lanes::load(lens.x.data()), lanes::load(lens.y.data()),
                     lanes::load(lens.z.data())};
@@ -197,8 +197,8 @@ KEYSTEAD_SIMD void light_lens(const DirectJob& job, const LensBlock& lens, V16& 
     lit.block = &lens.mirrored;
     lit.tangents = nullptr;
     lit.one_part = false;
-    radiance =
-        radiance * (F16(1.0F) - share) + lit_block(job, lit, true, RayOrder::incoherent) * share;
+    radiance = radiance * (F16(1.0F) - max(share, 0.0F)) +
+               lit_block(job, lit, true, RayOrder::incoherent) * lanes::abs(share);
 }
 
 KEYSTEAD_SIMD void light_row(const DirectJob& job, int row) {

@@ -64,8 +64,11 @@ KEYSTEAD_INLINE V16 sent_back(const IndirectJob& job, const SeenBlock& block,
     reflection_lanes::Surface s;
     read_answer(job.picture->table->parts, block, tangents, one_part, s);
     const F16 over_pi(1.0F / static_cast<float>(pi));
-    return reflection_lanes::even_reflectance(s, normalize(to_eye), job.specular) *
-           irradiance_of(job, block, place, one_part) * over_pi;
+    // What a cornea mirrors is drawn for itself.
+    const V16 share =
+        choose(s.finish == I16(static_cast<int>(Finish::eye)), s.albedo,
+               reflection_lanes::even_reflectance(s, normalize(to_eye), job.specular));
+    return share * irradiance_of(job, block, place, one_part) * over_pi;
 }
 
 KEYSTEAD_SIMD void bounce_row(const IndirectJob& job, int row) {
@@ -91,7 +94,7 @@ KEYSTEAD_SIMD void bounce_row(const IndirectJob& job, int row) {
         }
         if (facts.lens >= 0) {
             const LensBlock& lens = lists.lenses[static_cast<std::size_t>(facts.lens)];
-            const F16 share = lanes::load(lens.share.data());
+            const F16 share = mirrored_share(lens, job.specular);
             const M16 sees = load_shorts(lens.mirrored.part) != U16(no_part);
             const V16 to_lens(lanes::load(lens.from_x.data()) - lanes::load(lens.x.data()),
                               lanes::load(lens.from_y.data()) - lanes::load(lens.y.data()),
@@ -99,7 +102,7 @@ KEYSTEAD_SIMD void bounce_row(const IndirectJob& job, int row) {
             const V16 mirrored =
                 choose(sees, sent_back(job, lens.mirrored, lens.place, nullptr, to_lens, false),
                        V16(F16(0.0F)));
-            radiance = radiance * (F16(1.0F) - share) + mirrored * share;
+            radiance = radiance * (F16(1.0F) - max(share, 0.0F)) + mirrored * lanes::abs(share);
         }
         float* layer = job.layer + index * layer_block_floats;
         lanes::store(layer, lanes::load(layer) + radiance.x);

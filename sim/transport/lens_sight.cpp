@@ -12,6 +12,8 @@ namespace {
 constexpr double sight_start_m = 0.05; ///< the G-buffer's near plane
 constexpr double leave_m = 1e-4;
 constexpr double far_m = 80.0;
+constexpr double eyeball_m = 0.0135; ///< from the middle to the cornea's front, and some
+constexpr std::uint32_t in_eyes = ray_mask::all & ~(ray_mask::gear | ray_mask::emitter);
 
 Vec3 on_outline(const LensSurface& lens, double angle) {
     // A box around the outline is enough, bulge included.
@@ -20,18 +22,30 @@ Vec3 on_outline(const LensSurface& lens, double angle) {
     return lens.middle_m + lens.axes * local;
 }
 
-PixelBox box_of(const std::array<LensSurface, 2>& lenses, const View& view, int width_px,
-                int height_px) {
+/// Places whose pixels surround lenses and eyeballs.
+std::vector<Vec3> outlines(const Studio& studio) {
+    std::vector<Vec3> places;
+    if (wears_lenses(studio))
+        for (const LensSurface& lens : studio.subject->lens_surfaces)
+            for (int i = 0; i < 16; ++i) places.push_back(on_outline(lens, pi * i / 8.0));
+    const Landmarks& marks = studio.subject->landmarks;
+    for (const Vec3& middle : {marks.eye_left, marks.eye_right})
+        for (int corner = 0; corner < 8; ++corner)
+            places.push_back(middle + eyeball_m * Vec3((corner & 1) != 0 ? 1.0 : -1.0,
+                                                       (corner & 2) != 0 ? 1.0 : -1.0,
+                                                       (corner & 4) != 0 ? 1.0 : -1.0));
+    return places;
+}
+
+PixelBox box_of(const std::vector<Vec3>& places_m, const View& view, int width_px, int height_px) {
     Vec2 low(width_px, height_px), high(0.0);
-    for (const LensSurface& lens : lenses)
-        for (int i = 0; i < 16; ++i) {
-            Vec2 pixel;
-            if (!project(view, width_px, height_px, on_outline(lens, pi * i / 8.0), pixel))
-                return {0, 0, width_px, height_px};
-            pixel.y = height_px - pixel.y;
-            low = glm::min(low, pixel);
-            high = glm::max(high, pixel);
-        }
+    for (const Vec3& place : places_m) {
+        Vec2 pixel;
+        if (!project(view, width_px, height_px, place, pixel)) return {0, 0, width_px, height_px};
+        pixel.y = height_px - pixel.y;
+        low = glm::min(low, pixel);
+        high = glm::max(high, pixel);
+    }
     const Vec2 size(width_px, height_px);
     low = glm::clamp(glm::floor(low) - 2.0, Vec2(0.0), size);
     high = glm::clamp(glm::ceil(high) + 2.0, Vec2(0.0), size);
@@ -84,9 +98,37 @@ void describe_hit(LensSight& sight, std::size_t i, const RayQuery& ray, const Ra
     sight.hits[i] = hit;
 }
 
+Vec3 smooth_normal(const Mesh& mesh, const RayHit& hit) {
+    if (mesh.normals.empty()) return hit.geometric_normal;
+    const glm::vec3 smooth = between_corners(mesh.normals, mesh.triangles[hit.triangle], hit);
+    return glm::length(smooth) > 0.5F ? glm::normalize(Vec3(smooth)) : hit.geometric_normal;
+}
+
+std::optional<LensGlance> glance_at_eye(const Studio& studio, const View& view, const Vec3& line) {
+    const Landmarks& marks = studio.subject->landmarks;
+    const auto passes = [&](const Vec3& middle) {
+        const Vec3 to = middle - view.eye_m;
+        return glm::length(to - glm::dot(to, line) * line) < eyeball_m;
+    };
+    if (!passes(marks.eye_left) && !passes(marks.eye_right)) return std::nullopt;
+    RayHit hit;
+    if (!studio.rays->first_hit(view.eye_m, line, sight_start_m, far_m, ray_mask::visible, hit))
+        return std::nullopt;
+    const ScenePart& part = studio.scene.parts[hit.mesh];
+    if (part.material.finish != Finish::eye) return std::nullopt;
+    Vec3 normal = smooth_normal(*part.mesh, hit);
+    if (glm::dot(normal, line) > 0.0) normal = -normal;
+    const double across = 1.0 + glm::dot(normal, line); // 1 - cosine
+    const auto straight = static_cast<double>(part.material.f0);
+    const double share = straight + (1.0 - straight) * std::pow(across, 5.0); // Schlick
+    return LensGlance{view.eye_m + hit.distance_m * line, -share, glm::reflect(line, normal),
+                      in_eyes};
+}
+
 struct Mirrored {
     std::size_t pixel;
     RayQuery ray;
+    std::uint32_t mask;
 };
 
 /// Fills in the places on the lenses; returns the rays that go on from there.
@@ -106,7 +148,7 @@ std::vector<Mirrored> meet_lenses(LensSight& sight, const Studio& studio, const 
         ray.direction = glance->onward;
         ray.start_m = leave_m;
         ray.end_m = far_m;
-        mirrored.push_back({i, ray});
+        mirrored.push_back({i, ray, glance->mask});
     }
     return mirrored;
 }
@@ -118,20 +160,23 @@ bool wears_lenses(const Studio& studio) {
 }
 
 PixelBox lens_box(const Studio& studio, const View& view, int width_px, int height_px) {
-    return box_of(studio.subject->lens_surfaces, view, width_px, height_px);
+    if (!studio.subject || !studio.rays) return {};
+    return box_of(outlines(studio), view, width_px, height_px);
 }
 
 std::optional<LensGlance> glance_at_lens(const Studio& studio, const View& view, const Vec3& line) {
     std::optional<LensMeeting> nearest;
-    for (const LensSurface& lens : studio.subject->lens_surfaces) {
-        const auto met = meet_lens(lens, view.eye_m, line);
-        if (met && (!nearest || met->distance_m < nearest->distance_m)) nearest = met;
-    }
-    if (!nearest || studio.rays->blocked(view.eye_m + sight_start_m * line, nearest->position_m,
-                                         ray_mask::all, leave_m))
+    if (wears_lenses(studio))
+        for (const LensSurface& lens : studio.subject->lens_surfaces) {
+            const auto met = meet_lens(lens, view.eye_m, line);
+            if (met && (!nearest || met->distance_m < nearest->distance_m)) nearest = met;
+        }
+    if (!nearest) return glance_at_eye(studio, view, line);
+    if (studio.rays->blocked(view.eye_m + sight_start_m * line, nearest->position_m, ray_mask::all,
+                             leave_m))
         return std::nullopt;
     return LensGlance{nearest->position_m, plate_reflectance(-glm::dot(nearest->normal, line)),
-                      glm::reflect(line, nearest->normal)};
+                      glm::reflect(line, nearest->normal), ray_mask::all};
 }
 
 LensSight see_lenses(const Studio& studio, const View& view, int width_px, int height_px,
@@ -146,14 +191,13 @@ LensSight see_lenses(const Studio& studio, const View& view, int width_px, int h
     sight.hits.assign(count, nothing);
     const std::vector<Mirrored> mirrored =
         meet_lenses(sight, studio, view, Vec2(width_px, height_px), Vec2(offset_px));
-    std::vector<RayQuery> rays;
-    for (const Mirrored& one : mirrored) rays.push_back(one.ray);
-    std::vector<RayHit> hits(rays.size());
-    studio.rays->first_hits(rays, ray_mask::all, hits);
-    for (std::size_t k = 0; k < hits.size(); ++k)
-        if (hits[k].mesh != ray_miss)
-            describe_hit(sight, mirrored[k].pixel, rays[k], hits[k],
-                         studio.scene.parts[hits[k].mesh]);
+    for (const Mirrored& one : mirrored) {
+        RayHit hit;
+        const RayQuery& ray = one.ray;
+        if (studio.rays->first_hit(ray.origin_m, ray.direction, ray.start_m, ray.end_m, one.mask,
+                                   hit))
+            describe_hit(sight, one.pixel, ray, hit, studio.scene.parts[hit.mesh]);
+    }
     return sight;
 }
 

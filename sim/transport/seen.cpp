@@ -76,9 +76,32 @@ KEYSTEAD_SIMD void see_row(const SeeJob& job, int row) {
     }
 }
 
-KEYSTEAD_SIMD void keep_mirrored(const SeeJob& job, const RayPacket& packet, LensBlock& lens) {
-    HitPacket hits;
-    job.studio->rays->first_hits(packet, visible, RayOrder::incoherent, hits);
+/// Rays that go on from lenses, and from eyes, which mirror less.
+struct Onward {
+    RayPacket packet;
+    M16 from_lens;
+    std::uint32_t in_eyes = 0; ///< what these mirror
+};
+
+KEYSTEAD_INLINE HitPacket onward_hits(const RayScene& rays, const Onward& onward) {
+    RayPacket packet = onward.packet;
+    HitPacket lens, eye;
+    packet.active = onward.packet.active && onward.from_lens;
+    rays.first_hits(packet, visible, RayOrder::incoherent, lens);
+    packet.active = onward.packet.active && !onward.from_lens;
+    if (!any(packet.active)) return lens;
+    rays.first_hits(packet, onward.in_eyes, RayOrder::incoherent, eye);
+    lens.mesh = choose(onward.from_lens, lens.mesh, eye.mesh);
+    lens.triangle = choose(onward.from_lens, lens.triangle, eye.triangle);
+    lens.distance = choose(onward.from_lens, lens.distance, eye.distance);
+    lens.u = choose(onward.from_lens, lens.u, eye.u);
+    lens.v = choose(onward.from_lens, lens.v, eye.v);
+    return lens;
+}
+
+KEYSTEAD_SIMD void keep_mirrored(const SeeJob& job, const Onward& onward, LensBlock& lens) {
+    const RayPacket& packet = onward.packet;
+    const HitPacket hits = onward_hits(*job.studio->rays, onward);
     reflection_lanes::Surface s;
     surfaces_at(*job.picture->table, packet, hits, F16(unvaried_m), s);
     pack(lens.mirrored, s, hits.distance, hits);
@@ -88,12 +111,14 @@ KEYSTEAD_SIMD void keep_mirrored(const SeeJob& job, const RayPacket& packet, Len
     lanes::store(lens.z.data(), s.position.z);
 }
 
-/// The lenses in front of one block.
+/// The lenses in front of one block, and the eyes in it.
 void see_lenses_of_block(const SeeJob& job, int column, int row) {
     SeenPicture::Data& picture = *job.picture;
     const V16 lines = block_lines(picture.lines, column, row);
     LensBlock lens{};
-    RayPacket packet{V16(F16(0.0F)), V16(0.0F, 0.0F, 1.0F), leave_m, far_m, M16(false)};
+    Onward onward{
+        {V16(F16(0.0F)), V16(0.0F, 0.0F, 1.0F), leave_m, far_m, M16(false)}, M16(false), 0};
+    RayPacket& packet = onward.packet;
     for (std::size_t i = 0; i < block_lanes; ++i) {
         const Vec3 line = glm::normalize(Vec3(lines[i]));
         const std::optional<LensGlance> glance = glance_at_lens(*job.studio, *job.view, line);
@@ -106,9 +131,11 @@ void see_lenses_of_block(const SeeJob& job, int column, int row) {
         packet.origin_m.set(i, place);
         packet.direction.set(i, glm::vec3(glance->onward));
         packet.active.set(i, true);
+        onward.from_lens.set(i, glance->share > 0.0);
+        if (glance->share < 0.0) onward.in_eyes = glance->mask;
     }
     if (!any(packet.active)) return;
-    keep_mirrored(job, packet, lens);
+    keep_mirrored(job, onward, lens);
     SeenRow& lists = picture.rows[static_cast<std::size_t>(row)];
     const int across = picture.size.blocks_across();
     picture.facts[static_cast<std::size_t>(row * across + column)].lens =
@@ -123,7 +150,12 @@ void see_lens_row(const SeeJob& job, int row) {
     if (job.lenses.count() == 0 || row * block_px >= bottom || (row + 1) * block_px <= top) return;
     const int first = job.lenses.left / block_px;
     const int last = (job.lenses.left + job.lenses.width - 1) / block_px;
-    for (int column = first; column <= last; ++column) see_lenses_of_block(job, column, row);
+    const bool lenses = wears_lenses(*job.studio);
+    for (int column = first; column <= last; ++column) {
+        const int across = job.picture->size.blocks_across();
+        if (lenses || job.picture->facts[static_cast<std::size_t>(row * across + column)].eyes)
+            see_lenses_of_block(job, column, row);
+    }
 }
 
 std::size_t index_of(const SeenPicture::Data& picture, int x_px, int y_px) {
@@ -178,7 +210,7 @@ std::shared_ptr<SeenPicture> see_picture(const Studio& studio, const View& view,
     picture->facts.resize(count);
     picture->rows.resize(static_cast<std::size_t>(size.blocks_down()));
     SeeJob job{&studio, &view, picture.get(), {}};
-    if (wears_lenses(studio)) job.lenses = lens_box(studio, view, size.width_px, size.height_px);
+    job.lenses = lens_box(studio, view, size.width_px, size.height_px);
     tbb::parallel_for(0, size.blocks_down(), [&](int row) {
         see_row(job, row);
         see_lens_row(job, row);

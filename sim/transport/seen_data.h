@@ -36,9 +36,11 @@ struct TangentBlock {
     std::uint32_t tangent[block_lanes];
 };
 
-/// Lenses of glasses in front of a block, and what they mirror there.
+/// Lenses of glasses in front of a block and eyes in it, and what they mirror there.
 struct alignas(64) LensBlock {
-    std::array<float, block_lanes> share;                  ///< sent back by the lens, 0 = no lens
+    /// Sent back by the lens, 0 = no lens; negative: by a cornea, which takes nothing from what is
+    /// seen behind it.
+    std::array<float, block_lanes> share;
     std::array<float, block_lanes> from_x, from_y, from_z; ///< place on the lens
     std::array<float, block_lanes> x, y, z;                ///< what is mirrored
     SeenBlock mirrored;                                    ///< `distance` is not used

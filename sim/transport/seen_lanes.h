@@ -134,4 +134,10 @@ KEYSTEAD_INLINE void read_answer(const std::vector<SurfacePart>& parts, const Se
     read_materials(parts, block, one_part, s);
 }
 
+/// Of a lens block: without gloss corneas mirror nothing.
+KEYSTEAD_INLINE F16 mirrored_share(const LensBlock& lens, bool specular) {
+    const F16 share = lanes::load(lens.share.data());
+    return specular ? share : max(share, 0.0F);
+}
+
 } // namespace keystead::seen_lanes
