@@ -66,6 +66,7 @@ Catchlight catchlight(const Angles& lamp, double radius_m) {
     double sum = 0.0, most = 0.0;
     Vec2 middle(0.0);
     std::vector<double> added;
+    std::vector<Vec2> places;
     for (int i = 0; i < side_px * side_px; ++i) {
         const auto k = static_cast<std::size_t>(i);
         const Vec2 at = mm_a_pixel * Vec2(i % side_px + 0.5 - side_px / 2.0,
@@ -73,11 +74,16 @@ Catchlight catchlight(const Angles& lamp, double radius_m) {
         added.push_back(glm::length(at) < 5.0
                             ? static_cast<double>(with.pixels[k].g - without.pixels[k].g)
                             : 0.0);
-        sum += added.back();
+        places.push_back(at);
         most = std::max(most, added.back());
-        middle += added.back() * at;
     }
     REQUIRE(most > 0.0);
+    // Lids and cheek are mirrored, too, but faintly.
+    for (std::size_t k = 0; k < added.size(); ++k)
+        if (added[k] > 0.5 * most) {
+            sum += added[k];
+            middle += added[k] * places[k];
+        }
     const auto lit =
         std::count_if(added.begin(), added.end(), [&](double value) { return value > 0.5 * most; });
     return {middle / sum, std::sqrt(4.0 / pi * static_cast<double>(lit)) * mm_a_pixel};

@@ -27,7 +27,7 @@ struct Meter {
             const Shown shown{drawn, nullptr, {}, ShownAs::picture, false, nullptr, {}};
             meter_section(flow, shown, bench.open);
         });
-        for (const Edit& edit : bench.edits) set = changed(set, edit.command);
+        for (const auto& edit : bench.edits) set = changed(set, edit.command);
     }
 };
 
