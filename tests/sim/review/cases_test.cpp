@@ -3,6 +3,7 @@
 
 #include "sim/light/meter.h"
 #include "sim/review/sight.h"
+#include "sim/review/tone.h"
 #include "support/helpers/checks.h"
 
 #include <catch2/catch.hpp>
@@ -38,6 +39,16 @@ double inside(const Review& review, const std::string& place) {
     for (const SeparationReview& s : review.separation)
         if (s.place == place) return s.inside_stops;
     return -99.0;
+}
+
+/// Stops from the key at which a surface comes out at that code.
+double stops_for_code(double reflectance, double code) {
+    double low = -14.0, high = 4.0;
+    while (high - low > 1e-4) {
+        const double middle = 0.5 * (low + high);
+        (code_8bit(reflectance * std::exp2(middle)) < code ? low : high) = middle;
+    }
+    return high;
 }
 
 /// A head turned 30 degrees and a gridded key on its far side.
@@ -170,4 +181,17 @@ TEST_CASE("A key above and a fill below the chin are told as a clamshell", "[rev
     CHECK(review_text(both).find("With fill: clamshell.") != std::string::npos);
     set.lights[1].on = false;
     CHECK(quick_review(set).portrait.pair.empty());
+}
+
+TEST_CASE("What a background comes out as, and what it needs to be white or black",
+          "[review][cases]") {
+    // Cases F1, F2 and F4, for an exposure by the key.
+    CHECK_ROW(360, code_8bit(0.90 * std::exp2(-2.83)));
+    CHECK_ROW(361, code_8bit(0.90 * std::exp2(-1.75)));
+    CHECK_ROW(362, code_8bit(0.90 * std::exp2(-4.23)));
+    CHECK_ROW(363, stops_for_code(0.90, 254.99));
+    CHECK_ROW(364, stops_for_code(0.80, 254.99));
+    CHECK_ROW(365, stops_for_code(0.90, 8.0));
+    CHECK_ROW(366, stops_for_code(0.18, 8.0));
+    CHECK_ROW(367, stops_for_code(0.04, 8.0));
 }
