@@ -27,6 +27,38 @@ ReadingKeys::ReadingKeys(const Studio& studio)
 void ProbeMemory::begin(const Studio& studio) {
     keys_ = ReadingKeys(studio);
     before_ = std::exchange(now_, {});
+    paths_before_ = std::exchange(paths_now_, {});
+    compare(studio.scene);
+}
+
+/// Parts that came or went are in the way of paths; what moved did both.
+void ProbeMemory::compare(const Scene& scene) {
+    changed_ = {};
+    const auto old = std::exchange(parts_, {});
+    for (const ScenePart& part : scene.parts) {
+        if ((part.mask & ray_mask::all) == 0) continue;
+        const auto known = old.find(part.key);
+        const Box3 box = known != old.end() ? known->second : box_of(*part.mesh);
+        if (known == old.end()) changed_.add(box);
+        parts_.emplace(part.key, box);
+    }
+    for (const auto& [key, box] : old)
+        if (!parts_.contains(key)) changed_.add(box);
+}
+
+std::vector<double> ProbeMemory::bounce(const Studio& studio, const Probe& probe) {
+    const std::uint64_t key = probe_key(probe);
+    auto found = paths_now_.find(key);
+    if (found == paths_now_.end()) {
+        const auto before = paths_before_.find(key);
+        found =
+            paths_now_
+                .emplace(key, trace_probe(studio, probe, {}, keys_.lights,
+                                          before != paths_before_.end() ? &before->second : nullptr,
+                                          changed_))
+                .first;
+    }
+    return light_along(found->second);
 }
 
 const std::vector<double>&

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "sim/light/meter.h"
+#include "sim/meter/probe_paths.h"
 #include "sim/studio/shades.h"
 #include "sim/studio/studio.h"
 
@@ -40,12 +41,20 @@ public:
     /// Keeps what may soon be asked for again.
     void keep(std::uint64_t key);
 
+    /// What each light gives a probe by way of other surfaces, for an exitance of 1 (bounce.h).
+    std::vector<double> bounce(const Studio& studio, const Probe& probe);
+
     /// Key of what light number `light` gives a probe directly.
     std::uint64_t direct_key(std::size_t light, const Probe& probe, int points) const;
 
 private:
+    void compare(const Scene& scene);
+
     ReadingKeys keys_;
     std::unordered_map<std::uint64_t, std::vector<double>> now_, before_;
+    std::unordered_map<std::uint64_t, Box3> parts_; ///< by key
+    ChangedPlaces changed_;                         ///< since the last `begin`
+    std::unordered_map<std::uint64_t, ProbePaths> paths_now_, paths_before_;
 };
 
 /// Of a receptor's place, direction and kind, and what can shade it.

@@ -86,17 +86,7 @@ std::vector<double> bounces_lx_s(const Studio& studio, const ReadingAids& aids,
                                  const Probe& probe) {
     std::vector<double> result(studio.emitters.size(), 0.0);
     if (!aids.bounce) return result;
-    const auto full = [&] { return bounce_at(studio, probe); };
-    if (aids.memory == nullptr) {
-        result = full();
-    } else {
-        const std::uint64_t key = ContentKey()
-                                      .add("bounce")
-                                      .add(aids.memory->keys().everything)
-                                      .add(probe_key(probe))
-                                      .value();
-        result = aids.memory->values(key, full);
-    }
+    result = aids.memory != nullptr ? aids.memory->bounce(studio, probe) : bounce_at(studio, probe);
     for (std::size_t i = 0; i < result.size(); ++i) result[i] *= present_factor(studio, i);
     return result;
 }
