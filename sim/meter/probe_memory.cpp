@@ -38,7 +38,7 @@ void ProbeMemory::compare(const Scene& scene) {
     for (const ScenePart& part : scene.parts) {
         if ((part.mask & ray_mask::all) == 0) continue;
         const auto known = old.find(part.key);
-        const Box3 box = known != old.end() ? known->second : box_of(*part.mesh);
+        const MeshBox box = known != old.end() ? known->second : box_of(*part.mesh);
         if (known == old.end()) changed_.add(box);
         parts_.emplace(part.key, box);
     }

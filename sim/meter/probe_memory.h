@@ -52,7 +52,7 @@ private:
 
     ReadingKeys keys_;
     std::unordered_map<std::uint64_t, std::vector<double>> now_, before_;
-    std::unordered_map<std::uint64_t, Box3> parts_; ///< by key
+    std::unordered_map<std::uint64_t, MeshBox> parts_; ///< by key
     ChangedPlaces changed_;                         ///< since the last `begin`
     std::unordered_map<std::uint64_t, ProbePaths> paths_now_, paths_before_;
 };

@@ -32,7 +32,7 @@ struct BakePart {
     std::string name; ///< owner, part, and which of several
     Material material;
     std::uint32_t mask = 0;
-    Box3 box;
+    MeshBox box;
     std::shared_ptr<const BakeLayout> layout;
     std::unique_ptr<light_path::Landings[]> landings; ///< one a packet
     std::unique_ptr<float[]> direct; ///< sixteen a packet and emitter: irradiance where it landed

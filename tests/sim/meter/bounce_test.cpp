@@ -211,3 +211,40 @@ TEST_CASE("What a panel sends on at first is not counted again as bounce", "[met
     CHECK(off_panel > 0.0);
     CHECK(bounced < 0.15 * off_panel); // the sitter lights the board, the board the receptor
 }
+
+TEST_CASE("Bounce that is remembered is what tracing everything gives, from fewer rays",
+          "[meter]") {
+    Set set = bench::plain_set();
+    set.lights.push_back(bench::light_at("key", "octa-90", {0.9, 2.0, 1.0}, {0, 1.59, 0.08}));
+    set.lights.push_back(bench::light_at("rim", "strip-30x120", {-1.2, 1.9, -1.0}, {0, 1.6, 0}));
+    const Probe probes[] = {{{0.0, 1.59, 0.2}, {0, 0, 1}, Receptor::dome},
+                            {{-0.15, 1.59, 0.1}, glm::normalize(Vec3(-1, 0, 0.3)), Receptor::flat}};
+    ProbeMemory memory;
+    const auto rays_for = [&](bool remembered) {
+        const auto studio = bench::studio_of(set);
+        const std::uint64_t before = studio->rays->rays_cast();
+        if (remembered) memory.begin(*studio);
+        for (const Probe& probe : probes)
+            remembered ? memory.bounce(*studio, probe) : bounce_at(*studio, probe);
+        return static_cast<double>(studio->rays->rays_cast() - before);
+    };
+    const auto edited = [&] {
+        const double share = rays_for(true) / rays_for(false);
+        const auto studio = bench::studio_of(set);
+        for (const Probe& probe : probes)
+            CHECK(memory.bounce(*studio, probe) == bounce_at(*studio, probe));
+        return share;
+    };
+    CHECK(edited() == 1.0);
+    CHECK(edited() == 0.0); // nothing changed
+    set.lights[0].head.power_stops_below += 1.0;
+    CHECK(edited() == 0.0); // output is a factor
+    set.lights[1].support.base.position_m.x += 0.05;
+    const double one_light = edited();
+    INFO("share of rays after one light moved: " << one_light);
+    CHECK(one_light < 0.7);
+    set.lights.pop_back();
+    CHECK(edited() < 0.5);
+    set.subject.head_turn_deg = 20.0;
+    CHECK(edited() < 1.0);
+}
