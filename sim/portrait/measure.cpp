@@ -130,8 +130,8 @@ void measure_nose(const FaceLines& lines, const MirroredChart& view, const Blurr
 
 } // namespace
 
-FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view,
-                          const FaceLight& light) {
+FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view, const FaceLight& light,
+                          bool open_patch) {
     const Blurred blur{blurred(view.grid(), light.level, limit::blur_mm),
                        blurred(view.grid(), light.nose_share, limit::blur_mm)};
     FaceMeasures result;
@@ -139,7 +139,7 @@ FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view,
     measure_zones(chart.lines, view, blur, light, result);
     measure_nose(chart.lines, view, blur, light, result);
     result.enclosure = find_enclosure(chart.lines, view, blur.level);
-    if (result.enclosure.stops() >= limit::joined_stops)
+    if (open_patch || result.enclosure.stops() >= limit::joined_stops)
         result.patch = measure_patch(chart.lines, view, blur.level, result.enclosure);
     return result;
 }

@@ -51,8 +51,9 @@ struct FaceMeasures {
     std::optional<LitPatch> patch; ///< where it is closed off
 };
 
-FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view,
-                          const FaceLight& light);
+/// `open_patch`: the patch is measured where it is not closed off, too.
+FaceMeasures measure_face(const FaceChart& chart, const MirroredChart& view, const FaceLight& light,
+                          bool open_patch = false);
 
 /// Widest-path search on `level` from the far cheek's brightest place to the lit side, the chin or
 /// the side of the head: the lowest level met is the saddle that joins nose shadow to cheek shadow.
