@@ -11,7 +11,7 @@ namespace keystead {
 struct PlateOptions {
     int cell_width_px = 176, cell_height_px = 220;
     int samples = 48;
-    int bounce_paths = 48; ///< a small lamp near a wall shows blotches with fewer
+    int bounce_paths = 48;                ///< a small lamp near a wall shows blotches with fewer
     std::function<bool(double)> progress; ///< told the share done, 0..1; false stops
 };
 

@@ -65,6 +65,15 @@ struct StillArguments {
 };
 int still_command(const StillArguments& arguments);
 
+struct ChartArguments {
+    std::string set;
+    std::string out;
+    std::string light; ///< id; empty: the key
+    std::string size = "1600x960";
+};
+/// Which pattern a light would make from every direction, as a plate.
+int chart_command(const ChartArguments& arguments);
+
 struct AgreeArguments {
     std::vector<std::string> sets;
     std::string out = "."; ///< folder for pictures and difference maps

@@ -12,8 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open",  "review", "meter",       "falloff", "still",
-                                   "plate", "agree",  "photometric", "import"};
+constexpr std::array command_names{"open",  "review", "meter", "falloff",     "still",
+                                   "plate", "chart",  "agree", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
@@ -149,6 +149,13 @@ void describe_plate(CLI::App& app, PlateArguments& plate) {
     app.add_option("--size", plate.size, "of one picture, WIDTHxHEIGHT");
 }
 
+void describe_chart(CLI::App& app, ChartArguments& chart) {
+    app.add_option("SET", chart.set, "set file (*.json)")->required();
+    app.add_option("--out", chart.out, "picture to write (*.png)")->required();
+    app.add_option("--light", chart.light, "id of the light to carry round (default: the key)");
+    app.add_option("--size", chart.size, "picture size, WIDTHxHEIGHT");
+}
+
 void describe_photometric(CLI::App& app, PhotometricArguments& photometric) {
     app.add_option("FILE", photometric.file, "IES LM-63 or EULUMDAT file")->required();
     app.add_option("--polar", photometric.polar, "polar diagram to write (*.svg)");
@@ -205,6 +212,10 @@ int main(int count, char** words) {
     CLI::App* plate_app =
         app.add_subcommand("plate", "write a labelled sheet of sitters and lights to compare");
     describe_plate(*plate_app, plate);
+    ChartArguments chart;
+    CLI::App* chart_app =
+        app.add_subcommand("chart", "write which pattern a light would make from every direction");
+    describe_chart(*chart_app, chart);
     AgreeArguments agree;
     CLI::App* agree_app =
         app.add_subcommand("agree", "hold the quick pictures of sets against the path tracer's");
@@ -225,6 +236,7 @@ int main(int count, char** words) {
     if (*meter_app) return meter_command(meter);
     if (*falloff_app) return falloff_command(falloff);
     if (*plate_app) return plate_command(plate);
+    if (*chart_app) return chart_command(chart);
     if (*agree_app) return agree_command(agree);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);
