@@ -82,7 +82,9 @@ TEST_CASE("A light that follows hangs where the head would carry it", "[support]
 }
 
 TEST_CASE("A lifted chin lifts the light, and the column says how far", "[support][follow]") {
-    const Light light = boomed();
+    Light light = boomed();
+    light.support.arm.reset();
+    light.support.base.position_m = {0.2, 1.6};
     const SupportPose now = pose_of(light, face);
     const HeadPose level{}, up{0.0, 40.0, 0.0};
     const FollowedLight followed = follow_head(light, now, hall(), {neck, level, up});
