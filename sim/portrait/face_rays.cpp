@@ -1,6 +1,7 @@
 #include "sim/portrait/face_rays.h"
 
 #include "sim/light/emission_lanes.h"
+#include "sim/portrait/tile_ranges.h"
 #include "sim/transport/ray_packet.h"
 
 #include <algorithm>
@@ -140,25 +141,9 @@ KEYSTEAD_INLINE void ask(const LampJob& job, const CellBlock& block, const Arriv
     }
 }
 
-/// Least and greatest blocker of several places: alike where both are one.
-struct Range {
-    I16 least, greatest;
-    I16 away; ///< bits: does one of them face away?
-};
-
-KEYSTEAD_INLINE I16 lesser(const I16& a, const I16& b) {
-    return choose(a < b, a, b);
-}
-KEYSTEAD_INLINE I16 greater(const I16& a, const I16& b) {
-    return choose(a < b, b, a);
-}
-KEYSTEAD_INLINE Range joined(const Range& a, const Range& b) {
-    return {lesser(a.least, b.least), greater(a.greatest, b.greatest), a.away | b.away};
-}
-
 /// Over those of a lamp's points that places face.
-KEYSTEAD_INLINE Range range_of(const Way* ways, std::size_t points, const M16& covered) {
-    Range range{I16(99), I16(-1), I16(0)};
+KEYSTEAD_INLINE TileRange range_of(const Way* ways, std::size_t points, const M16& covered) {
+    TileRange range{I16(99), I16(-1), I16(0)};
     M16 reached(false);
     for (std::size_t p = 0; p < points; ++p) {
         const M16& reaches = ways[p].reaches;
@@ -170,43 +155,11 @@ KEYSTEAD_INLINE Range range_of(const Way* ways, std::size_t points, const M16& c
     return range;
 }
 
-#define KEYSTEAD_REORDERED(name, ...)                                                              \
-    KEYSTEAD_INLINE Range name(const Range& a) {                                                   \
-        return {I16(__builtin_shufflevector(a.least.v, a.least.v, __VA_ARGS__)),                   \
-                I16(__builtin_shufflevector(a.greatest.v, a.greatest.v, __VA_ARGS__)),             \
-                I16(__builtin_shufflevector(a.away.v, a.away.v, __VA_ARGS__))};                    \
-    }
-// Neighbours on the four by four places of a block; those on the rim are their own.
-KEYSTEAD_REORDERED(from_left, 0, 0, 1, 2, 4, 4, 5, 6, 8, 8, 9, 10, 12, 12, 13, 14)
-KEYSTEAD_REORDERED(from_right, 1, 2, 3, 3, 5, 6, 7, 7, 9, 10, 11, 11, 13, 14, 15, 15)
-KEYSTEAD_REORDERED(from_below, 0, 1, 2, 3, 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11)
-KEYSTEAD_REORDERED(from_above, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 12, 13, 14, 15)
-// Inner columns and rows of a tile, 1 3 4 6, lie between the outer ones, 0 2 5 7.
-KEYSTEAD_REORDERED(left_of_inner, 0, 1, 1, 2, 4, 5, 5, 6, 8, 9, 9, 10, 12, 13, 13, 14)
-KEYSTEAD_REORDERED(right_of_inner, 1, 2, 2, 3, 5, 6, 6, 7, 9, 10, 10, 11, 13, 14, 14, 15)
-KEYSTEAD_REORDERED(below_inner, 0, 1, 2, 3, 4, 5, 6, 7, 4, 5, 6, 7, 8, 9, 10, 11)
-KEYSTEAD_REORDERED(above_inner, 4, 5, 6, 7, 8, 9, 10, 11, 8, 9, 10, 11, 12, 13, 14, 15)
-#undef KEYSTEAD_REORDERED
-
-/// Of every place and those around it.
-KEYSTEAD_INLINE Range around(const Range& a) {
-    const Range row = joined(a, joined(from_left(a), from_right(a)));
-    return joined(row, joined(from_below(row), from_above(row)));
-}
-
-/// Of the places of a tile's first block that surround those of another.
-KEYSTEAD_INLINE Range surrounding(const Range& first, bool inner_columns, bool inner_rows) {
-    Range range = first;
-    if (inner_columns) range = joined(left_of_inner(range), right_of_inner(range));
-    if (inner_rows) range = joined(below_inner(range), above_inner(range));
-    return range;
-}
-
 /// Beside a place that faces away, skin that light only grazes is asked about.
 constexpr float grazing_cosine = 0.25F;
 
 /// Takes over what all places around have in common; gives the lanes that have to ask.
-KEYSTEAD_INLINE M16 take_common(const Range& range, Way& way) {
+KEYSTEAD_INLINE M16 take_common(const TileRange& range, Way& way) {
     const M16 alike =
         range.least == range.greatest && (range.away == I16(0) || way.facing > F16(grazing_cosine));
     way.blockers = choose(way.reaches && alike, range.least, way.blockers);
@@ -266,7 +219,7 @@ KEYSTEAD_INLINE void light_first(const LampJob& job, const CellBlock& block, Wai
         ask(job, block, light, light.way.reaches, ways[p], waiting);
     }
     trace_waiting(job, waiting);
-    const Range range = around(range_of(ways.data(), outermost, block.covered));
+    const TileRange range = around(range_of(ways.data(), outermost, block.covered));
     for (std::size_t p = outermost; p < points; ++p) {
         const Arriving light = arriving_from(job, job.points[p], block);
         ways[p] = light.way;
@@ -284,7 +237,7 @@ KEYSTEAD_INLINE void light_between(const LampJob& job, const CellBlock& block,
     for (std::size_t p = 0; p < job.points.size(); ++p) {
         const Arriving light = arriving_from(job, job.points[p], block);
         ways[p] = light.way;
-        const Range range =
+        const TileRange range =
             surrounding(range_of(&first_ways[p], 1, first.covered), inner_columns, inner_rows);
         const M16 asked = take_common(range, ways[p]);
         ask(job, block, light, asked, ways[p], waiting);

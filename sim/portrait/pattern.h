@@ -114,6 +114,25 @@ PatternHold pattern_hold(const FaceChart& chart, const Emitter& emitter, double 
                          double head_nod_deg, double head_roll_deg, const Vec3& head_origin_m,
                          double limit_deg = 24.0);
 
+/// The same of anything that can be changed alone: how much less and how much more of it keeps the
+/// name, and the names beyond.
+struct HoldRange {
+    double least = 0.0, most = 0.0;
+    Pattern below = Pattern::none, above = Pattern::none;
+};
+struct PatternHolds {
+    HoldRange turn_deg;        ///< of the head, from where it is; + nose toward camera right
+    HoldRange nod_deg;         ///< of the head, from where it is; + chin up
+    HoldRange key_azimuth_deg; ///< of the key round the face, from where it is; + to sitter's left
+    HoldRange key_height_deg;  ///< of the key's elevation over the face, from where it is
+    HoldRange key_distance_m; ///< from the nose root, as it would be: half to twice as far is tried
+};
+/// Walks as pattern_hold does, distance in steps of a fifth. A key that moves keeps its turn to the
+/// face.
+PatternHolds pattern_holds(const FaceChart& chart, const Emitter& emitter, double head_turn_deg,
+                           double head_nod_deg, double head_roll_deg, const Vec3& head_origin_m,
+                           double limit_deg = 24.0);
+
 enum class Side { short_side, broad_side, front };
 const char* name_of(Side side); ///< "short", "broad", "front"
 

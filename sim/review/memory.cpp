@@ -36,18 +36,18 @@ CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory) {
     return combine_lights(chart, studio.emitters, faces, studio.set.camera.shutter_s);
 }
 
-std::optional<PatternHold> hold_of(const Studio& studio, std::size_t light, bool compute,
-                                   ReviewMemory& memory) {
+std::optional<PatternHolds> holds_of(const Studio& studio, std::size_t light, bool compute,
+                                     ReviewMemory& memory) {
     const std::uint64_t key = hold_key(studio, light);
-    if (memory.hold && memory.hold_key == key) return memory.hold;
+    if (memory.holds && memory.hold_key == key) return memory.holds;
     if (!compute) return {};
     const Subject& subject = studio.set.subject;
-    memory.hold =
-        pattern_hold(face_chart_of(studio, memory), studio.emitters[light], subject.head_turn_deg,
-                     subject.head_nod_deg, subject.head_roll_deg, studio.subject->head_origin_m);
+    memory.holds =
+        pattern_holds(face_chart_of(studio, memory), studio.emitters[light], subject.head_turn_deg,
+                      subject.head_nod_deg, subject.head_roll_deg, studio.subject->head_origin_m);
     memory.hold_key = key;
     ++memory.computed;
-    return memory.hold;
+    return memory.holds;
 }
 
 std::shared_ptr<const Sight> sight_of(const Studio& studio, ReviewMemory& memory) {

@@ -12,9 +12,9 @@ const FaceChart& face_chart_of(const Studio& studio, ReviewMemory& memory);
 /// All lights together on the face at their present power.
 CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory);
 
-/// How far the head may turn under that light; with `compute` false only what is remembered.
-std::optional<PatternHold> hold_of(const Studio& studio, std::size_t light, bool compute,
-                                   ReviewMemory& memory);
+/// How far head and key may move under that light; with `compute` false only what is remembered.
+std::optional<PatternHolds> holds_of(const Studio& studio, std::size_t light, bool compute,
+                                     ReviewMemory& memory);
 
 std::shared_ptr<const Sight> sight_of(const Studio& studio, ReviewMemory& memory);
 

@@ -61,7 +61,11 @@ PortraitReview review_portrait(Bench& bench, std::vector<LightReview>& lights, b
     portrait.side = lit_side(studio.emitters[key].centre_m - bench.marks.face,
                              bench.sight.frame.eye_m - bench.marks.face, studio.subject->head_axes);
     read_key(portrait, pattern.alone[key]);
-    portrait.hold = hold_of(studio, key, margins, memory);
+    portrait.holds = holds_of(studio, key, margins, memory);
+    if (portrait.holds) {
+        const HoldRange& turn = portrait.holds->turn_deg;
+        portrait.hold = {turn.least, turn.most, turn.below, turn.above};
+    }
     return portrait;
 }
 

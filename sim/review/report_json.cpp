@@ -100,6 +100,34 @@ Json nearest_other(const PatternHold& hold) {
             {"note", "degrees the head would have to turn"}};
 }
 
+/// What may be changed alone without another name, and the names beyond: null where as much was
+/// tried as is ever tried.
+void add_holds(const PortraitReview& portrait, Json& json) {
+    struct Entry {
+        const char *key, *what;
+        HoldRange PatternHolds::*range;
+    };
+    constexpr Entry entries[] = {
+        {"holds_for_turn_deg", "turn", &PatternHolds::turn_deg},
+        {"holds_for_nod_deg", "nod", &PatternHolds::nod_deg},
+        {"holds_for_key_azimuth_deg", "key_azimuth", &PatternHolds::key_azimuth_deg},
+        {"holds_for_key_height_deg", "key_height", &PatternHolds::key_height_deg},
+        {"holds_for_key_distance_m", "key_distance", &PatternHolds::key_distance_m}};
+    for (const Entry& entry : entries) json[entry.key] = nullptr;
+    json["names_beyond"] = nullptr;
+    if (!portrait.holds) return;
+    const auto beyond = [&](Pattern name) {
+        return name == portrait.pattern ? Json(nullptr) : Json(name_of(name));
+    };
+    Json names;
+    for (const Entry& entry : entries) {
+        const HoldRange& range = (*portrait.holds).*entry.range;
+        json[entry.key] = Json::array({tidy(range.least), tidy(range.most)});
+        names[entry.what] = Json::array({beyond(range.below), beyond(range.above)});
+    }
+    json["names_beyond"] = std::move(names);
+}
+
 Json json_of(const PortraitReview& portrait) {
     const bool known = !portrait.key.empty();
     Json json;
@@ -115,13 +143,8 @@ Json json_of(const PortraitReview& portrait) {
                                     {"width_mm", tidy(portrait.lit_triangle->width_mm)},
                                     {"height_mm", tidy(portrait.lit_triangle->height_mm)},
                                     {"ring_stops", tidy(portrait.lit_triangle->ring_stops)}};
-    json["nearest_other"] = nullptr;
-    json["holds_for_turn_deg"] = nullptr;
-    if (portrait.hold) {
-        json["nearest_other"] = nearest_other(*portrait.hold);
-        json["holds_for_turn_deg"] =
-            Json::array({tidy(portrait.hold->turn_min_deg), tidy(portrait.hold->turn_max_deg)});
-    }
+    json["nearest_other"] = portrait.hold ? nearest_other(*portrait.hold) : Json(nullptr);
+    add_holds(portrait, json);
     json["eyes"] = Json::array();
     for (const EyeReview& eye : portrait.eyes) json["eyes"].push_back(eye_json(eye));
     json["pair"] = text_or_null(portrait.pair);

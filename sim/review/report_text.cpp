@@ -93,6 +93,24 @@ std::string panels_text(const Review& review) {
     return text + "  (Flat receptor at the face toward the panel; one bounce, counted as fill.)\n";
 }
 
+std::string holds_text(const PatternHolds& holds, Pattern here) {
+    const auto degrees = [](double deg) { return say::signed_number(deg, 0) + "°"; };
+    const auto metres = [](double m) { return say::with_unit(m, 2, "m"); };
+    const auto line = [&](const char* what, const HoldRange& range, const auto& value) {
+        const auto end = [&](double at, Pattern other) {
+            return value(at) + (other == here ? " (as far as was tried)"
+                                              : std::string(" (then ") + name_of(other) + ")");
+        };
+        return std::string("  ") + what + " from " + end(range.least, range.below) + " to " +
+               end(range.most, range.above) + ".\n";
+    };
+    return line("Holds for head turns", holds.turn_deg, degrees) +
+           line("Holds for nods", holds.nod_deg, degrees) +
+           line("Holds for the key round the face", holds.key_azimuth_deg, degrees) +
+           line("Holds for the key's height over the face", holds.key_height_deg, degrees) +
+           line("Holds for the key", holds.key_distance_m, metres);
+}
+
 std::string portrait_text(const PortraitReview& portrait) {
     if (portrait.key.empty()) return "Portrait\n  No light reaches the face.\n";
     std::string text = "Portrait\n  " + std::string(name_of(portrait.pattern)) + ", " +
@@ -106,16 +124,7 @@ std::string portrait_text(const PortraitReview& portrait) {
     if (portrait.lit_triangle && portrait.pattern == Pattern::rembrandt)
         text += "  Lit triangle " + say::number(portrait.lit_triangle->width_mm, 0) + " × " +
                 say::with_unit(portrait.lit_triangle->height_mm, 0, "mm") + ".\n";
-    if (portrait.hold) {
-        const auto beyond = [&](double turn, Pattern other) {
-            return say::signed_number(turn, 0) + "°" +
-                   (other == portrait.pattern ? " (as far as was tried)"
-                                              : std::string(" (then ") + name_of(other) + ")");
-        };
-        text += "  Holds for head turns from " +
-                beyond(portrait.hold->turn_min_deg, portrait.hold->below) + " to " +
-                beyond(portrait.hold->turn_max_deg, portrait.hold->above) + ".\n";
-    }
+    if (portrait.holds) text += holds_text(*portrait.holds, portrait.pattern);
     return text + eyes_text(portrait.eyes) + glasses_text(portrait.glasses) +
            "  (Direct light on this generated face; the sitter's own may differ. A cornea of 7.9 "
            "mm "

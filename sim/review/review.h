@@ -56,7 +56,8 @@ struct PortraitReview {
     std::string note;
     Angles face_angles;
     std::optional<LitPatch> lit_triangle;
-    std::optional<PatternHold> hold; ///< filled by the slow pass
+    std::optional<PatternHold> hold;   ///< filled by the slow pass
+    std::optional<PatternHolds> holds; ///< likewise: everything that can be changed alone
     double ring_stops = 0.0, tip_shift_mm = 0.0;
     std::vector<EyeReview> eyes;
     GlassesReview glasses;
@@ -216,7 +217,7 @@ struct ReviewMemory {
     std::map<std::string, Face> faces;      ///< by light id
 
     std::uint64_t hold_key = 0; ///< geometry of the key, and the subject
-    std::optional<PatternHold> hold;
+    std::optional<PatternHolds> holds;
 
     ProbeMemory probes; ///< what meters and surfaces got of each light
 

@@ -219,3 +219,39 @@ TEST_CASE("How far the head may turn ends where the name beyond begins", "[portr
     CHECK(name_turned(hold.turn_min_deg) == Pattern::rembrandt);
     CHECK(name_turned(hold.turn_min_deg - 0.5) == hold.below);
 }
+
+TEST_CASE("How far the head may nod and the key may move ends where the name beyond begins",
+          "[portrait]") {
+    const heads::Head& head = heads::mean_male();
+    const Emitter lamp = disc_at(head.form, 40, 35, large_m);
+    const PatternHolds holds = pattern_holds(*head.chart, lamp, 0, 0, 0, origin);
+    const Pattern here = read_pattern(*head.chart, lamp, level, origin).pattern;
+    const auto nodded = [&](double deg) {
+        return read_pattern(*head.chart, lamp, head_rotation(0, deg, 0), origin).pattern;
+    };
+    const auto keyed = [&](double azimuth_deg, double elevation_deg, double distance_m) {
+        return read_pattern(
+                   *head.chart,
+                   disc_at(head.form, 40 + azimuth_deg, 35 + elevation_deg, large_m, distance_m),
+                   level, origin)
+            .pattern;
+    };
+    const auto check = [&](const HoldRange& range, double beyond, auto&& name_at) {
+        CHECK(name_at(range.least) == here);
+        CHECK(name_at(range.most) == here);
+        if (range.below != here) CHECK(name_at(range.least - beyond) == range.below);
+        if (range.above != here) CHECK(name_at(range.most + beyond) == range.above);
+        CHECK((range.below != here || range.above != here));
+    };
+    check(holds.nod_deg, 0.5, nodded);
+    check(holds.key_azimuth_deg, 0.5, [&](double deg) { return keyed(deg, 0, 1.3); });
+    check(holds.key_height_deg, 0.5, [&](double deg) { return keyed(0, deg, 1.3); });
+    CHECK(holds.key_distance_m.least < 1.3);
+    CHECK(holds.key_distance_m.most > 1.3);
+    CHECK(keyed(0, 0, holds.key_distance_m.least) == here);
+    CHECK(keyed(0, 0, holds.key_distance_m.most) == here);
+    // The key's way round an upright face about undoes a turn of the head, which turns about its
+    // own middle and not about the nose root.
+    CHECK(holds.turn_deg.least == Approx(-holds.key_azimuth_deg.most).margin(2.5));
+    CHECK(holds.turn_deg.most == Approx(-holds.key_azimuth_deg.least).margin(2.5));
+}

@@ -47,7 +47,9 @@ TEST_CASE("The JSON report has its promised keys, and null for what is not known
                    "stops_from_key", "apparent_size_deg", "penumbra_mm", "pattern_if_alone"}));
     CHECK(has_all(json["portrait"],
                   {"key", "pattern", "side", "face_azimuth_deg", "face_elevation_deg",
-                   "lit_triangle", "nearest_other", "holds_for_turn_deg", "eyes"}));
+                   "lit_triangle", "nearest_other", "holds_for_turn_deg", "holds_for_nod_deg",
+                   "holds_for_key_azimuth_deg", "holds_for_key_height_deg",
+                   "holds_for_key_distance_m", "names_beyond", "eyes"}));
     CHECK(has_all(json["exposure"],
                   {"face_f_number", "camera_f_number", "stops_off", "ratio_key_to_fill",
                    "ratio_lit_to_shadow", "stops_lit_to_shadow", "clipped_percent"}));
@@ -65,8 +67,13 @@ TEST_CASE("The margins say how far the head may turn", "[review][report]") {
     REQUIRE(review.portrait.hold);
     CHECK(review.portrait.hold->turn_min_deg <= 0.0);
     CHECK(review.portrait.hold->turn_max_deg >= 0.0);
+    REQUIRE(review.portrait.holds);
+    CHECK(review.portrait.holds->nod_deg.least <= 0.0);
+    CHECK(review.portrait.holds->key_height_deg.most >= 0.0);
     const std::string text = review_text(review);
     CHECK(text.find("Holds for head turns from") != std::string::npos);
+    CHECK(text.find("Holds for nods from") != std::string::npos);
+    CHECK(text.find("Holds for the key round the face from") != std::string::npos);
     // Remembered margins are shown by a quick review too.
     CHECK(review_set(*studio, {.margins = false}, &memory).portrait.hold);
 }
