@@ -18,10 +18,6 @@ Json at_least(double mass_kg) {
     return std::ceil(mass_kg * 100.0 - 1e-9) / 100.0 + 0.0;
 }
 
-const char* word_of(Verdict verdict) {
-    if (verdict == Verdict::stable) return "stable";
-    return verdict == Verdict::caution ? "caution" : "unstable";
-}
 const char* word_of(Knuckle knuckle) {
     if (knuckle == Knuckle::tightens) return "tightens";
     return knuckle == Knuckle::loosens ? "loosens" : "none";

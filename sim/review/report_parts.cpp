@@ -27,4 +27,9 @@ std::string padded(const std::string& text, std::size_t width) {
     return text + std::string(characters < width ? width - characters : 1, ' ');
 }
 
+const char* word_of(Verdict verdict) {
+    if (verdict == Verdict::stable) return "stable";
+    return verdict == Verdict::caution ? "caution" : "unstable";
+}
+
 } // namespace keystead

@@ -3,6 +3,7 @@
 
 #include "sim/base/vec.h"
 #include "sim/set/json_text.h"
+#include "sim/support/stability.h"
 
 #include <optional>
 #include <string>
@@ -14,6 +15,8 @@ Json tidy(double value);
 Json tidy(const std::optional<double>& value);
 Json tidy(const Vec3& v);
 Json text_or_null(const std::string& text);
+
+const char* word_of(Verdict verdict); ///< stable, caution, unstable
 
 /// Left-aligned in `width` columns; counts characters, not bytes.
 std::string padded(const std::string& text, std::size_t width);

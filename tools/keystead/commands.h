@@ -87,6 +87,15 @@ struct AgreeArguments {
 /// The quick picture of each set against the reference's.
 int agree_command(const AgreeArguments& arguments);
 
+struct CompareArguments {
+    std::string first, second;
+    std::string out; ///< sheet with both pictures (*.png); empty: only the table
+    int height_px = 480;
+    int samples = 0; ///< 0: the renderer's default
+};
+/// Two sets side by side, and what differs.
+int compare_command(const CompareArguments& arguments);
+
 struct PlateArguments {
     std::string out;
     std::string kind = "heads"; ///< heads, patterns, modifiers

@@ -137,6 +137,16 @@ void describe_agree(CLI::App& app, AgreeArguments& agree) {
                  "the reference's bounced light without highlights, as a bake has it");
 }
 
+void describe_compare(CLI::App& app, CompareArguments& compare) {
+    app.add_option("FIRST", compare.first, "set file (*.json)")->required();
+    app.add_option("SECOND", compare.second, "set file (*.json)")->required();
+    app.add_option("--out", compare.out, "sheet to write (*.png): both pictures above the table");
+    app.add_option("--height", compare.height_px, "of each picture, pixels (480)")
+        ->check(CLI::Range(64, 4320));
+    app.add_option("--samples", compare.samples, "samples of every light, 1 to 65536")
+        ->check(CLI::Range(1, 65536));
+}
+
 void describe_plate(CLI::App& app, PlateArguments& plate) {
     app.add_option("--out", plate.out, "picture to write (*.png)")->required();
     app.add_option("--kind", plate.kind,
@@ -216,6 +226,10 @@ int main(int count, char** words) {
     CLI::App* chart_app =
         app.add_subcommand("chart", "write which pattern a light would make from every direction");
     describe_chart(*chart_app, chart);
+    CompareArguments compare;
+    CLI::App* compare_app =
+        app.add_subcommand("compare", "show two sets side by side, and what differs");
+    describe_compare(*compare_app, compare);
     AgreeArguments agree;
     CLI::App* agree_app =
         app.add_subcommand("agree", "hold the quick pictures of sets against the path tracer's");
@@ -238,6 +252,7 @@ int main(int count, char** words) {
     if (*plate_app) return plate_command(plate);
     if (*chart_app) return chart_command(chart);
     if (*agree_app) return agree_command(agree);
+    if (*compare_app) return compare_command(compare);
     if (*photometric_app) return photometric_command(photometric);
     if (*import_app) return import_command(import);
     return still_command(still);

@@ -37,7 +37,8 @@ Result<Still> reference_still(const Studio& studio, const StillOptions& options,
     if (arguments.samples == 1)
         return Problem{"--samples", "1", "is too few to know the error; two are the least"};
     if (!arguments.looks.empty())
-        return Problem{"--look", arguments.looks.front(), "is a look; --reference shows light alone"};
+        return Problem{"--look", arguments.looks.front(),
+                       "is a look; --reference shows light alone"};
     ReferenceOptions wanted;
     wanted.width_px = options.width_px;
     wanted.height_px = options.height_px;
