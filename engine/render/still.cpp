@@ -88,6 +88,7 @@ Result<Still> drawn(const std::shared_ptr<const Studio>& studio, const StillOpti
     if (options.indirect) {
         BakeOptions bake;
         bake.paths = options.bounce_paths;
+        bake.bounces = options.bounces;
         auto baked = std::make_shared<IndirectLight>(bake_studio(*studio, bake));
         filler->set_indirect(std::move(baked), *studio);
     }

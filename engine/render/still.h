@@ -23,6 +23,7 @@ struct StillOptions {
     int tile_px = 0; ///< longest side of the tiles it is made in; 0: by memory
     bool indirect = true;                 ///< light that comes by way of walls and floor
     int bounce_paths = 96;                ///< a point; finer than what a window bakes at once
+    int bounces = BakeOptions{}.bounces; ///< surfaces between light and what is seen
     std::function<bool(double)> progress; ///< told the share done, 0..1; false stops
 };
 

@@ -62,6 +62,11 @@ private:
     std::vector<Difference> lines_;
 };
 
+/// A painter's name is written large.
+std::string pattern_word(Pattern pattern) {
+    return pattern == Pattern::rembrandt ? "Rembrandt" : name_of(pattern);
+}
+
 template <class T, class Name>
 const T* named(const std::vector<T>& list, const std::string& name, Name name_of) {
     const auto found =
@@ -86,7 +91,7 @@ std::vector<std::string> ids_of(const std::vector<T>& first, const std::vector<T
 
 void compare_face(Table& table, const Reviewed& a, const Reviewed& b) {
     const PortraitReview &one = a.review.portrait, &other = b.review.portrait;
-    table.words("Pattern", name_of(one.pattern), name_of(other.pattern), true);
+    table.words("Pattern", pattern_word(one.pattern), pattern_word(other.pattern), true);
     table.words("Side", name_of(one.side), name_of(other.side), true);
     table.words("Key", one.key, other.key);
     table.words("Pair of lights", one.pair.empty() ? nothing : one.pair,
@@ -137,8 +142,8 @@ void compare_light(Table& table, const std::string& id, const Reviewed& a, const
     table.number(of + "height of its face", one->position_m.y, other->position_m.y, metres);
     table.number(of + "from the face", one->distance_to_face_m, other->distance_to_face_m, metres);
     table.reading(of + "reads alone", one->f_number, other->f_number);
-    table.words(of + "pattern alone", name_of(one->pattern_if_alone),
-                name_of(other->pattern_if_alone));
+    table.words(of + "pattern alone", pattern_word(one->pattern_if_alone),
+                pattern_word(other->pattern_if_alone));
 }
 
 void compare_support(Table& table, const std::string& id, const Reviewed& a, const Reviewed& b) {

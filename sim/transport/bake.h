@@ -34,7 +34,9 @@ struct IndirectLight {
 
 struct BakeOptions {
     int paths = 64;                  ///< a point; rounded up to sixteens
-    int bounces = 3;                 ///< surfaces between light and point, 1 at least
+    /// Surfaces between light and point, 1 at least. In a white room the tenth still counts: three
+    /// alone left its bounce a third too low.
+    int bounces = 16;
     double subject_spacing_m = 0.02; ///< between points on the sitter
     double gear_spacing_m = 0.06;
     double room_spacing_m = 0.12; ///< walls, floor, paper, panels; never finer than the mesh

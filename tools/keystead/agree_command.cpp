@@ -15,6 +15,8 @@ namespace {
 
 /// Mean over the face within this of the reference is called agreement.
 constexpr double face_tolerance = 0.01;
+/// Of both pictures: later ones cost the path tracer much and tell nothing new.
+constexpr int compared_bounces = 3;
 
 struct Pictures {
     LinearImage picture;
@@ -72,6 +74,7 @@ int compare_set(const std::string& file, const AgreeArguments& arguments, const 
     quick.linear = true;
     quick.indirect = !arguments.direct_only;
     quick.surfaces.specular = !arguments.matt;
+    quick.bounces = compared_bounces;
     Result<Still> still = render_still(studio, quick);
     if (!still) {
         complain(still.problem().message());
@@ -81,7 +84,7 @@ int compare_set(const std::string& file, const AgreeArguments& arguments, const 
     wanted.width_px = size.width;
     wanted.height_px = size.height;
     wanted.samples = arguments.samples;
-    wanted.bounces = arguments.direct_only ? 0 : 3;
+    wanted.bounces = arguments.direct_only ? 0 : compared_bounces;
     wanted.specular = !arguments.matt;
     wanted.gloss_of_bounces = !arguments.matt_bounces;
     wanted.progress = show_progress;

@@ -12,8 +12,8 @@ namespace {
 
 using namespace keystead;
 
-constexpr std::array command_names{"open",  "review", "meter", "falloff",     "still",
-                                   "plate", "chart",  "agree", "photometric", "import"};
+constexpr std::array command_names{"open",  "review", "meter",   "falloff",     "still", "plate",
+                                   "chart", "agree",  "compare", "photometric", "import"};
 
 /// `keystead SET` is short for `keystead open SET`.
 std::vector<std::string> with_command(int count, char** words) {
