@@ -14,7 +14,7 @@ namespace keystead {
 namespace {
 
 /// Cells small enough that light stored at the corners follows a lamp's pool on the wall.
-constexpr double wall_cell_m = 0.15;
+constexpr double wall_cell_m = 0.18;
 constexpr double skirting_height_m = 0.09;
 constexpr double skirting_thickness_m = 0.014;
 

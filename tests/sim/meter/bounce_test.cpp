@@ -106,6 +106,7 @@ TEST_CASE("A receptor in a grey sphere gets what the integrating sphere says", "
         // The bake's values of the same wall: three bounces of all.
         BakeOptions options;
         options.room_spacing_m = 0.25;
+        options.bounces = 3;
         const IndirectLight baked =
             bake_indirect(studio.scene, *studio.rays, studio.emitters, options);
         double mean = 0.0;

@@ -16,25 +16,19 @@ const Difference* line_of(const std::vector<Difference>& table, const std::strin
     return found != table.end() ? &*found : nullptr;
 }
 
-struct Side {
+struct Half {
     Set set;
     Review review;
-    explicit Side(const Set& from)
+    explicit Half(const Set& from)
         : set(from)
         , review(review_set(*make_studio(from), {.margins = false})) {}
     Reviewed reviewed() const { return {set, review}; }
 };
 
-Set example(const char* name) {
-    return load_set(std::string(KEYSTEAD_SOURCE_DIR) + "/assets/sets/" + name + ".json")
-        .value()
-        .set;
-}
-
 } // namespace
 
 TEST_CASE("A set differs from itself in nothing", "[difference]") {
-    const Side side(example("harbour-choir-short"));
+    const Half side(bench::demo("harbour-choir-short.json"));
     for (const Difference& line : differences(side.reviewed(), side.reviewed())) {
         CHECK(line.same());
         CHECK(line.change.empty());
@@ -42,11 +36,11 @@ TEST_CASE("A set differs from itself in nothing", "[difference]") {
 }
 
 TEST_CASE("A stop less and a head turned are said, and what they do", "[difference]") {
-    const Set set = example("harbour-choir-short");
+    const Set set = bench::demo("harbour-choir-short.json");
     Set edited = set;
     edited.lights[0].head.power_stops_below += 1.0;
     edited.subject.head_nod_deg += 4.0;
-    const Side before(set), after(edited);
+    const Half before(set), after(edited);
     const std::vector<Difference> table = differences(before.reviewed(), after.reviewed());
     const std::string id = set.lights[0].id;
     const Difference* power = line_of(table, id + ": power below full");
@@ -63,11 +57,11 @@ TEST_CASE("A stop less and a head turned are said, and what they do", "[differen
 }
 
 TEST_CASE("A light that one set lacks is said to be missing", "[difference]") {
-    const Set set = example("harbour-choir-short");
+    const Set set = bench::demo("harbour-choir-short.json");
     Set fewer = set;
     const std::string gone = fewer.lights.back().id;
     fewer.lights.pop_back();
-    const Side before(set), after(fewer);
+    const Half before(set), after(fewer);
     const std::vector<Difference> table = differences(before.reviewed(), after.reviewed());
     const Difference* line = line_of(table, gone);
     REQUIRE(line != nullptr);
