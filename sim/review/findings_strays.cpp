@@ -41,15 +41,18 @@ double round_to_clear_nose_deg(const Bench& bench, const Emitter& emitter) {
     return -1.0;
 }
 
+std::uint64_t turn_key(const Bench& bench, const Emitter& emitter) {
+    return ContentKey()
+        .add("round the nose")
+        .add(bench.studio.subject_key)
+        .add(emitter.centre_m)
+        .value();
+}
+
 /// The same from memory where neither sitter nor light moved.
 std::optional<double> kept_turn_deg(const Bench& bench, const Emitter& emitter) {
-    const std::uint64_t key = ContentKey()
-                                  .add("round the nose")
-                                  .add(bench.studio.subject_key)
-                                  .add(emitter.centre_m)
-                                  .value();
     const double turn = bench.aids.memory
-                            ->values(key,
+                            ->values(turn_key(bench, emitter),
                                      [&]() -> std::vector<double> {
                                          return {round_to_clear_nose_deg(bench, emitter)};
                                      })
@@ -58,10 +61,14 @@ std::optional<double> kept_turn_deg(const Bench& bench, const Emitter& emitter) 
 }
 
 void find_nose(const Bench& bench, const Review& review, Findings& findings) {
+    // Of lights that are off or weak now, too: turned up again they cast no ray.
+    for (const Emitter& emitter : bench.studio.emitters)
+        bench.aids.memory->keep(turn_key(bench, emitter));
     for (const SpillReview& spill : review.spill) {
-        if (spill.onto != "nose" || spill.stops_from_key < nose_stops) continue;
+        if (spill.onto != "nose") continue;
         const Emitter* emitter = emitter_of(bench, spill.light);
         const auto turn = kept_turn_deg(bench, *emitter);
+        if (spill.stops_from_key < nose_stops) continue;
         findings.push_back(
             {Level::note, "spill-on-nose", spill.light,
              "From behind it still reaches the nose, " + say::number(spill.stops_from_key, 1) +
