@@ -2,7 +2,9 @@
 
 #include "sim/shape/content_key.h"
 
+#include <tbb/parallel_for.h>
 #include <utility>
+#include <vector>
 
 namespace keystead {
 
@@ -29,6 +31,23 @@ void ProbeMemory::begin(const Studio& studio) {
     before_ = std::exchange(now_, {});
     paths_before_ = std::exchange(paths_now_, {});
     compare(studio.scene);
+    ahead_.clear();
+    // Another sitter, or one that moved, is asked in other places.
+    if (std::exchange(subject_key_, studio.subject_key) == studio.subject_key) follow_ahead(studio);
+}
+
+/// Readings come one after another, each a small job; the last review's are most likely asked for
+/// again, so all threads take to them at once.
+void ProbeMemory::follow_ahead(const Studio& studio) {
+    std::vector<std::pair<std::uint64_t, const Followed*>> last;
+    for (const auto& [key, followed] : paths_before_) last.emplace_back(key, &followed);
+    std::vector<Followed> now(last.size());
+    tbb::parallel_for(std::size_t{0}, last.size(), [&](std::size_t i) {
+        const Probe& probe = last[i].second->probe;
+        now[i] = {probe,
+                  trace_probe(studio, probe, {}, keys_.lights, &last[i].second->paths, changed_)};
+    });
+    for (std::size_t i = 0; i < last.size(); ++i) ahead_.emplace(last[i].first, std::move(now[i]));
 }
 
 /// Parts that came or went are in the way of paths; what moved did both.
@@ -48,17 +67,16 @@ void ProbeMemory::compare(const Scene& scene) {
 
 std::vector<double> ProbeMemory::bounce(const Studio& studio, const Probe& probe) {
     const std::uint64_t key = probe_key(probe);
-    auto found = paths_now_.find(key);
-    if (found == paths_now_.end()) {
-        const auto before = paths_before_.find(key);
-        found =
-            paths_now_
-                .emplace(key, trace_probe(studio, probe, {}, keys_.lights,
-                                          before != paths_before_.end() ? &before->second : nullptr,
-                                          changed_))
-                .first;
-    }
-    return light_along(found->second);
+    if (const auto now = paths_now_.find(key); now != paths_now_.end())
+        return light_along(now->second.paths);
+    if (auto ahead = ahead_.extract(key); !ahead.empty())
+        return light_along(paths_now_.insert(std::move(ahead)).position->second.paths);
+    const auto before = paths_before_.find(key);
+    Followed followed{probe,
+                      trace_probe(studio, probe, {}, keys_.lights,
+                                  before != paths_before_.end() ? &before->second.paths : nullptr,
+                                  changed_)};
+    return light_along(paths_now_.emplace(key, std::move(followed)).first->second.paths);
 }
 
 const std::vector<double>&

@@ -48,13 +48,21 @@ public:
     std::uint64_t direct_key(std::size_t light, const Probe& probe, int points) const;
 
 private:
+    struct Followed {
+        Probe probe;
+        ProbePaths paths;
+    };
     void compare(const Scene& scene);
+    void follow_ahead(const Studio& studio);
 
     ReadingKeys keys_;
     std::unordered_map<std::uint64_t, std::vector<double>> now_, before_;
     std::unordered_map<std::uint64_t, MeshBox> parts_; ///< by key
-    ChangedPlaces changed_;                         ///< since the last `begin`
-    std::unordered_map<std::uint64_t, ProbePaths> paths_now_, paths_before_;
+    ChangedPlaces changed_;                            ///< since the last `begin`
+    std::unordered_map<std::uint64_t, Followed> paths_now_, paths_before_;
+    /// Of this studio, not asked for yet: what the last one's readings asked for, side by side.
+    std::unordered_map<std::uint64_t, Followed> ahead_;
+    std::uint64_t subject_key_ = 0;
 };
 
 /// Of a receptor's place, direction and kind, and what can shade it.

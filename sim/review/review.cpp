@@ -3,7 +3,23 @@
 #include "sim/review/memory.h"
 #include "sim/review/passes.h"
 
+#include <tbb/parallel_invoke.h>
+
 namespace keystead {
+
+namespace {
+
+/// The two longest passes side by side: lights on the face, and what the camera's picture needs of
+/// meters. They share no memory, and the passes find what they ask for.
+void read_ahead(const Bench& bench, ReviewMemory& memory) {
+    tbb::parallel_invoke([&] { pattern_of(bench.studio, memory); },
+                         [&] {
+                             review_separation(bench);
+                             review_background(bench);
+                         });
+}
+
+} // namespace
 
 Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemory* kept) {
     ReviewMemory for_once;
@@ -22,6 +38,7 @@ Review review_set(const Studio& studio, const ReviewOptions& options, ReviewMemo
     bench.eye = &memory.eye;
     light_panels(bench, memory);
     review.lights = review_lights(bench, memory);
+    read_ahead(bench, memory);
     review.portrait = review_portrait(bench, review.lights, options.margins, memory);
     review.panels = review_panels(bench);
     review.portrait.eyes = review_eyes(bench, review.panels);
