@@ -1,5 +1,6 @@
 #include "engine/plate/comparison.h"
 
+#include "engine/plate/sheet.h"
 #include "engine/ui/lettering.h"
 
 #include <algorithm>
@@ -11,27 +12,8 @@ namespace {
 using ui::Lettering;
 using Face = Lettering::Face;
 
-constexpr std::uint8_t paper = 26;
-const glm::u8vec3 ink(205, 205, 205), faint(150, 150, 150);
+using sheet_colour::faint, sheet_colour::ink;
 constexpr int gap_px = 16, margin_px = 20;
-
-RgbaImage blank(int width, int height) {
-    RgbaImage picture;
-    picture.width = width;
-    picture.height = height;
-    picture.pixels.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 4U,
-                          paper);
-    for (std::size_t i = 3; i < picture.pixels.size(); i += 4) picture.pixels[i] = 255;
-    return picture;
-}
-
-void paste(RgbaImage& onto, const RgbaImage& picture, int x, int y) {
-    for (int row = 0; row < picture.height; ++row)
-        std::copy_n(picture.pixels.begin() + 4 * static_cast<std::ptrdiff_t>(row) * picture.width,
-                    4 * picture.width,
-                    onto.pixels.begin() +
-                        4 * (static_cast<std::ptrdiff_t>(y + row) * onto.width + x));
-}
 
 /// Left edges of the table's columns, and how wide it is.
 struct Columns {
@@ -78,7 +60,7 @@ RgbaImage draw_comparison(const ComparisonSide& first, const ComparisonSide& sec
     const int second_x = margin_px + first.picture.width + gap_px;
     const int width = std::max(second_x + second.picture.width + margin_px, columns.end);
     const int table_y = margin_px + names_px + tallest + gap_px;
-    RgbaImage sheet = blank(width, table_y + lines_px + margin_px);
+    RgbaImage sheet = blank_sheet(width, table_y + lines_px + margin_px);
     letters.write(sheet, margin_px, margin_px, first.name, Face::title, ink);
     letters.write(sheet, second_x, margin_px, second.name, Face::title, ink);
     paste(sheet, first.picture, margin_px, margin_px + names_px);

@@ -1,6 +1,7 @@
 #include "engine/plate/plate.h"
 
 #include "engine/gl/context.h"
+#include "engine/plate/sheet.h"
 #include "engine/ui/lettering.h"
 #include "sim/review/review.h"
 
@@ -13,8 +14,7 @@ namespace {
 using ui::Lettering;
 using Face = Lettering::Face;
 
-constexpr std::uint8_t paper = 26;
-const glm::u8vec3 ink(205, 205, 205), faint(150, 150, 150);
+using sheet_colour::faint, sheet_colour::ink;
 constexpr int gap_px = 6, margin_px = 14;
 
 /// Where everything goes.
@@ -42,23 +42,6 @@ Sheet laid_out(const Plate& plate, const PlateOptions& options, const Lettering&
     s.width = s.x(s.columns) - gap_px + margin_px;
     s.height = s.y(s.rows) - gap_px + margin_px;
     return s;
-}
-
-RgbaImage blank(int width, int height) {
-    RgbaImage picture;
-    picture.width = width;
-    picture.height = height;
-    picture.pixels.assign(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 4U,
-                          paper);
-    for (std::size_t i = 3; i < picture.pixels.size(); i += 4) picture.pixels[i] = 255;
-    return picture;
-}
-
-void paste(RgbaImage& onto, const RgbaImage& cell, int x, int y) {
-    for (int row = 0; row < cell.height; ++row)
-        std::copy_n(
-            cell.pixels.begin() + 4 * static_cast<std::ptrdiff_t>(row) * cell.width, 4 * cell.width,
-            onto.pixels.begin() + 4 * (static_cast<std::ptrdiff_t>(y + row) * onto.width + x));
 }
 
 void write_heads(RgbaImage& picture, const Plate& plate, const Sheet& s, const Lettering& letters) {
@@ -105,7 +88,7 @@ Result<RgbaImage> draw_plate(const Plate& plate, const PlateOptions& options) {
     if (!context) return context.problem();
     const Lettering letters(1.0F);
     const Sheet sheet = laid_out(plate, options, letters);
-    RgbaImage picture = blank(sheet.width, sheet.height);
+    RgbaImage picture = blank_sheet(sheet.width, sheet.height);
     write_heads(picture, plate, sheet, letters);
     std::shared_ptr<const Studio> studio;
     for (std::size_t i = 0; i < plate.cells.size(); ++i) {
