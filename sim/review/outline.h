@@ -22,4 +22,7 @@ struct Edge {
 /// Head first; places that the picture does not show, or that gear stands before, are left out.
 std::vector<Edge> edges_of(const Bench& bench);
 
+/// The same as a review of this studio finds them, for whoever wants to look at the places.
+std::vector<Edge> outline_edges(const Studio& studio);
+
 } // namespace keystead

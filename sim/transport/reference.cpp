@@ -74,4 +74,26 @@ ReferencePicture trace_reference(const Studio& studio, const View& view,
     return picture;
 }
 
+std::vector<ReferenceMean> trace_squares(const Studio& studio, const View& view,
+                                         const ReferenceOptions& options,
+                                         std::span<const ReferenceSquare> squares) {
+    static_assert(reference_square_px == reference::block_side);
+    const reference::World world = reference::make_world(studio, view, options);
+    std::vector<ReferenceMean> means(squares.size());
+    tbb::parallel_for(std::size_t{0}, squares.size(), [&](std::size_t n) {
+        reference::BlockSums sums;
+        reference::trace_block(world, squares[n].left_px, squares[n].top_px, sums);
+        glm::dvec3 total(0.0), squared(0.0);
+        for (const auto& pixel : sums.pixels) {
+            glm::vec3 mean, error;
+            put_pixel(pixel, std::max(1, options.samples), mean, error);
+            total += glm::dvec3(mean);
+            squared += glm::dvec3(error) * glm::dvec3(error);
+        }
+        constexpr double count = reference::block_pixels;
+        means[n] = {glm::vec3(total / count), glm::vec3(glm::sqrt(squared) / count)};
+    });
+    return means;
+}
+
 } // namespace keystead

@@ -17,6 +17,7 @@
 #include <cstdint>
 #include <functional>
 #include <glm/glm.hpp>
+#include <span>
 #include <vector>
 
 namespace keystead {
@@ -45,5 +46,20 @@ inline constexpr int reference_batches = 8;
 /// The same studio, view and options give the same bytes at any number of threads.
 ReferencePicture trace_reference(const Studio& studio, const View& view,
                                  const ReferenceOptions& options);
+
+/// A small square of a picture, `reference_square_px` wide, by its top left pixel.
+struct ReferenceSquare {
+    int left_px = 0, top_px = 0;
+};
+inline constexpr int reference_square_px = 4;
+struct ReferenceMean {
+    glm::vec3 radiance{0.0F}, standard_error{0.0F};
+};
+
+/// Means over squares of the picture that `options` describe: the same paths as trace_reference
+/// takes there, without the rest of the picture.
+std::vector<ReferenceMean> trace_squares(const Studio& studio, const View& view,
+                                         const ReferenceOptions& options,
+                                         std::span<const ReferenceSquare> squares);
 
 } // namespace keystead

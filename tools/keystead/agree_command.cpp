@@ -2,6 +2,8 @@
 #include "engine/render/develop.h"
 #include "engine/render/png.h"
 #include "engine/render/still.h"
+#include "tools/keystead/agree_edges.h"
+#include "tools/keystead/agree_face.h"
 #include "tools/keystead/commands.h"
 #include "tools/keystead/common.h"
 #include "tools/keystead/exit_codes.h"
@@ -66,6 +68,9 @@ int compare_set(const std::string& file, const AgreeArguments& arguments, const 
     if (!set) return exit_code::input;
     const std::shared_ptr<const Studio> studio = studio_or_complain(*set, file);
     if (studio == nullptr) return exit_code::input;
+    const auto stem = std::filesystem::path(arguments.out) / std::filesystem::path(file).stem();
+    if (arguments.face) return agree_face(file, studio, stem);
+    if (arguments.edges) return agree_edges(file, studio, arguments.samples, stem);
     const View view = lens_view(set->camera, size.width, size.height);
     StillOptions quick;
     quick.width_px = size.width;
@@ -94,7 +99,6 @@ int compare_set(const std::string& file, const AgreeArguments& arguments, const 
         agreement(made.picture, made.reference, *studio,
                   parts_seen(*studio, view, size.width, size.height), display.exposure);
     print_agreement(file, still.value().device, found);
-    const auto stem = std::filesystem::path(arguments.out) / std::filesystem::path(file).stem();
     if (Outcome failed = write_pictures(made, display, stem)) {
         complain(failed->message());
         return exit_code::input;

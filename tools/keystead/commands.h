@@ -83,6 +83,8 @@ struct AgreeArguments {
     bool direct_only = false;  ///< both without bounced light
     bool matt = false;         ///< both without highlights
     bool matt_bounces = false; ///< the reference's bounces answer as a bake's do
+    bool face = false;         ///< instead: the simulation's face map against the picture
+    bool edges = false;        ///< instead: the review's separation against the path tracer
 };
 /// The quick picture of each set against the reference's.
 int agree_command(const AgreeArguments& arguments);

@@ -135,6 +135,10 @@ void describe_agree(CLI::App& app, AgreeArguments& agree) {
     app.add_flag("--matt", agree.matt, "both without highlights");
     app.add_flag("--matt-bounces", agree.matt_bounces,
                  "the reference's bounced light without highlights, as a bake has it");
+    app.add_flag("--face", agree.face,
+                 "instead: where map and picture of a face call the same places lit, by light");
+    app.add_flag("--edges", agree.edges,
+                 "instead: the review's separation along the outline against the path tracer");
 }
 
 void describe_compare(CLI::App& app, CompareArguments& compare) {
