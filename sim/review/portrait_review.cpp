@@ -13,12 +13,19 @@ bool in_front_of_ears(const LightReview& light) {
     return std::abs(light.face_angles.azimuth_deg) < 90.0;
 }
 
+/// Split reaches a little behind the line of the ears: its key is no light from behind.
+bool names_the_front(const CombinedPattern& pattern) {
+    const Pattern name = pattern.alone[static_cast<std::size_t>(pattern.key)].pattern;
+    return name != Pattern::rim && name != Pattern::none;
+}
+
 /// The light the face is named after. What makes the nose shadow that shows is the key, however
 /// strong a light from behind may be; without any in front, the strongest.
 int choose_key(const std::vector<LightReview>& lights, const CombinedPattern& pattern) {
     const auto strength = [&](std::size_t i) { return lights[i].f_number.value_or(0.0); };
-    if (pattern.key >= 0 && in_front_of_ears(lights[static_cast<std::size_t>(pattern.key)]) &&
-        strength(static_cast<std::size_t>(pattern.key)) > 0.0)
+    if (pattern.key >= 0 && strength(static_cast<std::size_t>(pattern.key)) > 0.0 &&
+        (in_front_of_ears(lights[static_cast<std::size_t>(pattern.key)]) ||
+         names_the_front(pattern)))
         return pattern.key;
     int best = -1;
     for (const bool only_front : {true, false}) {
