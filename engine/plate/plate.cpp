@@ -1,6 +1,7 @@
 #include "engine/plate/plate.h"
 
 #include "engine/gl/context.h"
+#include "engine/plate/pattern_label.h"
 #include "engine/plate/sheet.h"
 #include "engine/ui/lettering.h"
 #include "sim/review/review.h"
@@ -74,11 +75,14 @@ Result<RgbaImage> draw_cell(const std::shared_ptr<const Studio>& studio,
     return std::move(drawn).value().picture;
 }
 
-/// What the key alone makes: the fill would give faint keys its own name.
-std::string pattern_name(const Studio& studio) {
+void write_below(RgbaImage& picture, int x, int y, const PlateCell& cell, const Plate& plate,
+                 const Studio& studio, const Lettering& letters) {
+    const glm::u8vec3 amiss(236, 150, 84);
     ReviewOptions quick;
-    quick.margins = false;
-    return name_of(review_set(studio, quick).lights.at(0).pattern_if_alone);
+    quick.margins = quick.bounce = false;
+    const PatternLabel label = plate.captioned ? PatternLabel{cell.caption}
+                                               : pattern_label(cell, review_set(studio, quick));
+    letters.write(picture, x, y, label.text, Face::body, label.as_meant ? ink : amiss);
 }
 
 } // namespace
@@ -99,9 +103,8 @@ Result<RgbaImage> draw_plate(const Plate& plate, const PlateOptions& options) {
         if (!cell) return cell.problem();
         paste(picture, cell.value(), sheet.x(column), sheet.y(row));
         if (plate.name_patterns || plate.captioned)
-            letters.write(picture, sheet.x(column), sheet.y(row) + sheet.cell_h + gap_px / 2,
-                          plate.captioned ? plate.cells[i].caption : pattern_name(*studio),
-                          Face::body, ink);
+            write_below(picture, sheet.x(column), sheet.y(row) + sheet.cell_h + gap_px / 2,
+                        plate.cells[i], plate, *studio, letters);
         const double done = static_cast<double>(i + 1) / static_cast<double>(plate.cells.size());
         if (options.progress && !options.progress(done))
             return Problem{"plate", "stopped", "before it was finished"};

@@ -100,7 +100,7 @@ int compare_command(const CompareArguments& arguments);
 
 struct PlateArguments {
     std::string out;
-    std::string kind = "heads"; ///< heads, patterns, modifiers
+    std::string kind = "heads"; ///< heads, patterns, ten-patterns, modifiers
     bool hard = false;          ///< heads: a small lamp instead of a soft box
     int samples = 0;            ///< 0: the plate's default
     std::string size;           ///< of one picture, WIDTHxHEIGHT; empty: the plate's default

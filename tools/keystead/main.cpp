@@ -155,8 +155,9 @@ void describe_plate(CLI::App& app, PlateArguments& plate) {
     app.add_option("--out", plate.out, "picture to write (*.png)")->required();
     app.add_option("--kind", plate.kind,
                    "heads: sitters from four sides; patterns: the five reference key directions; "
+                   "ten-patterns: every name on a frontal, a turned and a bowed head; "
                    "modifiers: one face under twelve modifiers")
-        ->check(CLI::IsMember({"heads", "patterns", "modifiers"}));
+        ->check(CLI::IsMember({"heads", "patterns", "ten-patterns", "modifiers"}));
     app.add_flag("--hard", plate.hard, "heads under a small lamp instead of a soft box");
     app.add_option("--samples", plate.samples, "samples of every light, 1 to 65536")
         ->check(CLI::Range(1, 65536));

@@ -21,9 +21,10 @@ int plate_command(const PlateArguments& arguments) {
     }
     if (arguments.samples > 0) options.samples = arguments.samples;
     options.progress = show_progress;
-    const PlateKind kind = arguments.kind == "patterns"    ? PlateKind::patterns
-                           : arguments.kind == "modifiers" ? PlateKind::modifiers
-                                                           : PlateKind::heads;
+    const PlateKind kind = arguments.kind == "patterns"       ? PlateKind::patterns
+                           : arguments.kind == "ten-patterns" ? PlateKind::ten_patterns
+                           : arguments.kind == "modifiers"    ? PlateKind::modifiers
+                                                              : PlateKind::heads;
     const Result<RgbaImage> drawn = draw_plate(make_plate(kind, arguments.hard), options);
     if (!drawn) {
         complain(drawn.problem().message());

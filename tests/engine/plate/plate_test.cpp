@@ -47,7 +47,7 @@ TEST_CASE("A man's row of the pattern plate bears the five names, from keys on s
         CHECK(review.lights[0].distance_to_face_m == Approx(1.4).margin(0.01));
         // The camera takes a little of the umbrella behind it away.
         CHECK(stops_between_f_numbers(*review.lights[1].f_number, *review.lights[0].f_number) ==
-              Approx(cell.fill_below_stops).margin(0.15));
+              Approx(*cell.fill_below_stops).margin(0.15));
         for (const SupportReview& support : review.supports)
             CHECK(support.stability.verdict != Verdict::unstable);
         for (const FrameReview& seen : review.frame)
