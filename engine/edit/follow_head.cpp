@@ -1,7 +1,6 @@
 #include "engine/edit/follow_head.h"
 
-#include "sim/set/json_text.h"
-#include "sim/set/set_json.h"
+#include "engine/edit/light_place.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,41 +9,14 @@ namespace keystead {
 
 namespace {
 
-/// Tenths of millimetres and thousandths of degrees are enough for a document.
-double tidied(double value, double steps) {
-    return std::round(value * steps) / steps;
-}
-double place(double metres) {
-    return tidied(metres, 1e4);
-}
-double angle(double degrees) {
-    return tidied(degrees, 1e3);
-}
-
 HeadPose head_of(const Subject& subject) {
     return {subject.head_turn_deg, subject.head_nod_deg, subject.head_roll_deg};
 }
 
-void put(Batch& batch, const std::string& path, const Json& value) {
-    batch.commands.emplace_back(SetValue{path, value.dump()});
-}
-
 void put_head(Batch& batch, const HeadPose& from, const HeadPose& to) {
-    if (to.turn_deg != from.turn_deg) put(batch, "subject.head_turn_deg", angle(to.turn_deg));
-    if (to.nod_deg != from.nod_deg) put(batch, "subject.head_nod_deg", angle(to.nod_deg));
-    if (to.roll_deg != from.roll_deg) put(batch, "subject.head_roll_deg", angle(to.roll_deg));
-}
-
-void put_light(Batch& batch, const Light& light) {
-    const std::string path = "lights[" + light.id + "].";
-    const Support& support = light.support;
-    put(batch, path + "support.base.position_m",
-        Json::array({place(support.base.position_m.x), place(support.base.position_m.y)}));
-    put(batch, path + "support.base.turn_deg", angle(support.base.turn_deg));
-    put(batch, path + "support.column.height_m", place(support.column.height_m));
-    if (light.aim.kind == AimKind::landmark) return;
-    Json document = light_to_json(light);
-    put(batch, path + "aim", document["aim"]);
+    if (to.turn_deg != from.turn_deg) put_angle(batch, "subject.head_turn_deg", to.turn_deg);
+    if (to.nod_deg != from.nod_deg) put_angle(batch, "subject.head_nod_deg", to.nod_deg);
+    if (to.roll_deg != from.roll_deg) put_angle(batch, "subject.head_roll_deg", to.roll_deg);
 }
 
 } // namespace
@@ -72,7 +44,7 @@ Result<FollowedHead> follow_with(const Studio& studio, const std::string& light,
         return Problem{"lights[" + light + "]", "",
                        "cannot follow the head: " + followed.stopped_by};
     put_head(result.command, move.from, followed.head);
-    put_light(result.command, followed.light);
+    put_place(result.command, followed.light);
     return result;
 }
 

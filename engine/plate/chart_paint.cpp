@@ -26,7 +26,18 @@ std::array<float, 2 * reach> bell(float t) {
     return weights;
 }
 
-/// The name that weighs most among the places around.
+float seen_at(const PatternMap& map, std::size_t eye, const glm::vec2& place) {
+    const int column = std::clamp(static_cast<int>(place.x), 0, map.columns - 2);
+    const int row = std::clamp(static_cast<int>(place.y), 0, map.rows - 2);
+    const float u = place.x - static_cast<float>(column), v = place.y - static_cast<float>(row);
+    const auto at = [&](int i, int j) {
+        return map.eye_seen[eye][map.place_at(column + i, row + j)];
+    };
+    return glm::mix(glm::mix(at(0, 0), at(1, 0), u), glm::mix(at(0, 1), at(1, 1), u), v);
+}
+
+} // namespace
+
 Pattern smooth_name(const PatternMap& map, const glm::vec2& place) {
     const int column = static_cast<int>(std::floor(place.x));
     const int row = static_cast<int>(std::floor(place.y));
@@ -48,18 +59,6 @@ Pattern smooth_name(const PatternMap& map, const glm::vec2& place) {
     const auto most = std::max_element(weights.begin(), weights.end()) - weights.begin();
     return static_cast<Pattern>(most);
 }
-
-float seen_at(const PatternMap& map, std::size_t eye, const glm::vec2& place) {
-    const int column = std::clamp(static_cast<int>(place.x), 0, map.columns - 2);
-    const int row = std::clamp(static_cast<int>(place.y), 0, map.rows - 2);
-    const float u = place.x - static_cast<float>(column), v = place.y - static_cast<float>(row);
-    const auto at = [&](int i, int j) {
-        return map.eye_seen[eye][map.place_at(column + i, row + j)];
-    };
-    return glm::mix(glm::mix(at(0, 0), at(1, 0), u), glm::mix(at(0, 1), at(1, 1), u), v);
-}
-
-} // namespace
 
 /// The more of the face is dark, the darker; warm in front, cool above, below and behind. Without
 /// colour the order still holds.

@@ -18,6 +18,10 @@ inline constexpr std::array<float, 2> left_eye_dash{7.0F, 4.0F}, right_eye_dash{
 /// colour the order still holds.
 glm::u8vec3 tint_of(Pattern pattern);
 
+/// The name that weighs most about a place in columns and rows: borders run smoothly where names
+/// step from place to place.
+Pattern smooth_name(const PatternMap& map, const glm::vec2& place);
+
 /// Where the map lies on the page, picture pixels.
 struct ChartFrame {
     const PatternMap& map;

@@ -151,6 +151,9 @@ void arrange(App& app, Act act) {
     if (act == Act::stops_shown)
         app.shown_as = app.shown_as == ShownAs::stops ? ShownAs::picture : ShownAs::stops;
     if (act == Act::clipping_marks) app.clipping_marks = !app.clipping_marks;
+    if (act == Act::learn) app.settings.learn = !app.settings.learn;
+    if (act == Act::chart_shown) app.learn.elevation_shown = !app.learn.elevation_shown;
+    if (act == Act::follow_head) app.learn.follow.on = !app.learn.follow.on;
     if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};
     if (act == Act::toggle_findings) app.findings_open = !app.findings_open;
     if (act == Act::cautions) app.show_cautions = !app.show_cautions;
@@ -189,6 +192,18 @@ void catch_up(App& app) {
     request_work(app);
 }
 
+LessonsWanted lessons_of(const App& app) {
+    LessonsWanted wanted;
+    wanted.on = app.settings.learn;
+    wanted.studio = app.studio;
+    wanted.studio_is_current = app.studio_revision == app.revision();
+    wanted.review = app.review ? &*app.review : nullptr;
+    // By the studio's own list: the set's may be a light ahead of it.
+    if (app.studio) wanted.light = taught_light(app.studio->set, wanted.review, app.selection);
+    wanted.dragging = app.dragging();
+    return wanted;
+}
+
 /// A file that is ready goes into the set, and its rows are shown.
 bool take_mesh(App& app) {
     if (!app.taking.open) return false;
@@ -223,6 +238,7 @@ void show_set(App& app, Set set, std::filesystem::path file) {
     app.elevation = {};
     app.sheet_drag = {};
     app.placing = {};
+    forget_lessons(app.learn);
     leave(app.taking);
     app.notice.clear();
     redraw(app);
@@ -251,11 +267,13 @@ void carry_out(App& app, Outbox& out) {
     if (out.select) app.selection = *out.select;
     if (app.selection.thing != Thing::subject) app.placing = {};
     catch_up(app);
+    keep_learning(app.learn, lessons_of(app));
     out = {};
 }
 
 bool take_results(App& app) {
     bool changed = take_mesh(app);
+    changed = take_lessons(app.learn) || changed;
     if (!app.workshop) return changed;
     for (Finished& each : app.workshop->collect()) {
         if (each.studio && each.revision >= app.studio_revision) {
@@ -288,6 +306,7 @@ void shortcuts(const App& app, Outbox& out) {
     if (pressed(f1 + 3)) out.wish(Act::fit_views);
     if (pressed(f1 + 4)) out.wish(Act::stops_shown);
     if (pressed(f1 + 5)) out.wish(Act::clipping_marks);
+    if (pressed(f1 + 6)) out.wish(Act::learn);
     if (!io.WantTextInput && app.selection.thing == Thing::light &&
         ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Delete), false))
         out.perform(RemoveLight{app.selection.id});

@@ -4,6 +4,7 @@
 
 #include "engine/edit/history.h"
 #include "engine/ui/file_list.h"
+#include "engine/ui/learn.h"
 #include "engine/ui/lens_view.h"
 #include "engine/ui/overlays.h"
 #include "engine/ui/remedy.h"
@@ -53,6 +54,7 @@ struct App {
     TakingIn taking;
     std::function<void()> wake; ///< ends the window's wait for events; may be empty
     PointPlacing placing;
+    Learn learn;
     bool show_cautions = false, show_keys = false;
 
     /// What waits for the answer about unsaved changes.

@@ -30,6 +30,7 @@ void arrange_as_asked(App& app, const WindowOptions& options) {
     if (options.view == "upright") app.settings.arrangement = 1;
     if (options.view == "landscape") app.settings.arrangement = 2;
     if (options.view == "row") app.settings.arrangement = 3;
+    if (options.learn) app.settings.learn = true;
     app.room_in_plan = options.view == "room";
     const Set& set = app.history.set();
     if (light_index(set, options.select))
@@ -53,6 +54,7 @@ bool open_desk(Desk& desk, const WindowOptions& options, float scale, std::funct
         app.settings = load_settings(app.settings_path);
     }
     app.wake = wake;
+    app.learn.tutor = make_tutor(wake);
     app.workshop = std::make_unique<Workshop>(std::move(wake));
     if (options.set_file.empty()) {
         Set fresh;

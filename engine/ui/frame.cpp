@@ -1,6 +1,7 @@
 #include "engine/ui/frame.h"
 
 #include "engine/ui/findings_line.h"
+#include "engine/ui/learn_views.h"
 #include "engine/ui/lights_strip.h"
 #include "engine/ui/menu_line.h"
 #include "engine/ui/taking_panel.h"
@@ -37,6 +38,9 @@ void menu(const Frame& f) {
     in.room_in_plan = app.room_in_plan;
     in.stops_shown = app.shown_as == ShownAs::stops;
     in.clipping_marks = app.clipping_marks;
+    in.learn = app.settings.learn;
+    in.chart_shown = chart_shown(app);
+    in.head_followed = app.learn.follow.on;
     in.examples = examples;
     in.recent = app.settings.recent;
     in.left_behind = app.left_behind;
@@ -79,20 +83,28 @@ void draw_dividers(const Frame& f, const Hit (&hits)[2]) {
 
 void views(const Frame& f, std::optional<Selection>& under) {
     App& app = f.app;
-    const SheetInput in{app.drawn, app.outline.get(), app.selection, app.hovered,
-                        app.dragging() || app.sheet_drag.grip.has_value()};
-    lens_view(
-        f.pen, f.layout.lens,
-        {app.history.set(), f.review(), f.current, f.pictures.lens, app.studio.get(), app.placing},
-        f.out);
+    const SheetInput in{app.drawn,
+                        app.outline.get(),
+                        app.selection,
+                        app.hovered,
+                        app.dragging() || app.sheet_drag.grip.has_value(),
+                        &app.learn.follow};
+    lens_view(f.pen, f.layout.lens,
+              {app.history.set(), f.review(), f.current, f.pictures.lens, app.studio.get(),
+               app.placing, learn_lines(app, *f.pen.theme, f.layout.lens)},
+              f.out);
+    learn_over_lens(f.pen, app, f.layout.lens);
     if (app.room_in_plan) {
         app.room_picture = room_picture_rect(f.layout.plan, *f.pen.theme);
         room_view(f.pen, f.layout.plan, f.pictures.room, app.orbit);
     } else {
         under = sheet_view(f.pen, Plane::plan, f.layout.plan, in, app.plan, app.sheet_drag, f.out);
     }
+    if (chart_shown(app)) return chart_view(f.pen, app, f.layout.elevation, f.out);
+    const Hit tab = chart_tab(f.pen, app, f.layout.elevation, f.out);
     const auto other = sheet_view(f.pen, Plane::elevation, f.layout.elevation, in, app.elevation,
                                   app.sheet_drag, f.out);
+    draw_chart_tab(f.pen, app, f.layout.elevation, tab);
     if (other) under = other;
 }
 
@@ -115,7 +127,7 @@ void panel(const Frame& f) {
     else
         side_panel(flow,
                    {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks,
-                    app.studio.get(), app.placing.wanted},
+                    app.studio.get(), app.placing.wanted, &app.learn.follow},
                    app.sections);
     ImGui::SetCursorScreenPos({rect.x, flow.y + theme.px(12)});
     ImGui::Dummy({1, 1});
@@ -197,7 +209,8 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
     const Pen pen{ImGui::GetWindowDrawList(), &theme};
     const bool current = app.review && app.review_revision == app.revision();
     const Frame frame{app, pen, layout, pictures, out, current};
-    app.lens_picture = picture_rect(layout.lens, input.frame_aspect, theme);
+    app.lens_picture =
+        picture_rect(layout.lens, input.frame_aspect, theme, learn_lines(app, theme, layout.lens));
     std::optional<Selection> under;
     Hit hits[2];
     menu(frame);

@@ -15,14 +15,19 @@ float frame_aspect(const Camera& camera) {
     return camera.orientation == Orientation::upright ? 1.0F / wide : wide;
 }
 
-Rect picture_rect(const Rect& view, float aspect, const Theme& theme) {
-    const float margin = theme.px(14), caption = theme.px(36);
+Rect picture_rect(const Rect& view, float aspect, const Theme& theme, int lines) {
+    const float margin = theme.px(14), caption = theme.px(36) + lens_lines(view, theme, lines).h;
     const float room_w = std::max(16.0F, view.w - 2.0F * margin),
                 room_h = std::max(16.0F, view.h - margin - caption);
     const float w = std::floor(std::min(room_w, room_h * aspect)),
                 h = std::floor(std::min(room_h, room_w / aspect));
     return {std::floor(view.x + margin + 0.5F * (room_w - w)),
             std::floor(view.y + margin + 0.5F * (room_h - h)), w, h};
+}
+
+Rect lens_lines(const Rect& view, const Theme& theme, int lines) {
+    const float h = theme.px(16) * static_cast<float>(lines), margin = theme.px(14);
+    return {view.x + margin, view.bottom() - theme.px(8) - h, view.w - 2.0F * margin, h};
 }
 
 namespace {
@@ -73,11 +78,15 @@ void noise(Pen pen, const Rect& picture, const PictureShown& shown) {
     text_at(pen, font, box.x + pad, box.centre_y(), IM_COL32(235, 235, 235, 255), words);
 }
 
+float caption_middle(Pen pen, const Rect& view, const Rect& picture) {
+    return std::min(picture.bottom() + pen.px(20), view.bottom() - pen.px(14));
+}
+
 /// In place of the caption: what the map's bands and the marks mean.
 void key_of_map(Pen pen, const Rect& view, const Rect& picture, const Display& display) {
     const Palette& c = pen.colour();
     const ImFont* font = pen.theme->font.small;
-    const float cy = std::min(picture.bottom() + pen.px(20), view.bottom() - pen.px(14));
+    const float cy = caption_middle(pen, view, picture);
     const float h = pen.px(16);
     float x = view.x + pen.px(14);
     if (display.shown_as == ShownAs::stops) {
@@ -104,8 +113,7 @@ void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in
     if (in.review == nullptr) return;
     const Palette& c = pen.colour();
     const Fonts& font = pen.theme->font;
-    const float cy = std::min(picture.bottom() + pen.px(20), view.bottom() - pen.px(14)),
-                dim = in.review_is_current ? 1.0F : 0.55F;
+    const float cy = caption_middle(pen, view, picture), dim = in.review_is_current ? 1.0F : 0.55F;
     const float last = view.right() - pen.px(14);
     float x = picture.x;
     bool first = true;
@@ -130,7 +138,7 @@ void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in
 void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     fill_rect(pen, rect, pen.colour().surround);
     pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
-    const Rect picture = picture_rect(rect, frame_aspect(in.set.camera), *pen.theme);
+    const Rect picture = picture_rect(rect, frame_aspect(in.set.camera), *pen.theme, in.lines);
     const Hit hit = hit_area("lens", picture);
     const bool placing = in.studio != nullptr && in.placing.wanted;
     if (placing && hit.hovered) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);

@@ -21,7 +21,10 @@ struct PictureShown {
 };
 
 /// Where the picture of that aspect goes inside the lens view: whole pixels.
-Rect picture_rect(const Rect& view, float aspect, const Theme& theme);
+/// `lines` of small type are kept free below the caption.
+Rect picture_rect(const Rect& view, float aspect, const Theme& theme, int lines = 0);
+/// Those lines' rectangle, as wide as the view's margins allow.
+Rect lens_lines(const Rect& view, const Theme& theme, int lines);
 float frame_aspect(const Camera& camera);
 
 struct LensInput {
@@ -31,6 +34,7 @@ struct LensInput {
     PictureShown picture;
     const Studio* studio = nullptr; ///< what the picture shows; null until there is one
     PointPlacing placing;
+    int lines = 0; ///< kept free below the caption
 };
 void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out);
 

@@ -67,6 +67,14 @@ void view_menu(const MenuInput& in, Outbox& out) {
     ImGui::EndMenu();
 }
 
+void learn_menu(const MenuInput& in, Outbox& out) {
+    item(out, "Name the shadows, chart the patterns", "F7", Act::learn, true, in.learn);
+    item(out, "Chart in place of the elevation", nullptr, Act::chart_shown, in.learn,
+         in.learn && in.chart_shown);
+    ImGui::Separator();
+    item(out, "The key moves with the head", nullptr, Act::follow_head, true, in.head_followed);
+}
+
 void help_menu(const MenuInput&, Outbox& out) {
     item(out, "Cautions", "F1", Act::cautions);
     item(out, "Keys and pointer", nullptr, Act::keys);
@@ -76,8 +84,11 @@ struct Menu {
     const char* name;
     void (*body)(const MenuInput&, Outbox&);
 };
-constexpr Menu menus[] = {
-    {"Set", set_menu}, {"Edit", edit_menu}, {"View", view_menu}, {"Help", help_menu}};
+constexpr Menu menus[] = {{"Set", set_menu},
+                          {"Edit", edit_menu},
+                          {"View", view_menu},
+                          {"Learn", learn_menu},
+                          {"Help", help_menu}};
 
 /// One title; opens its list, and follows the pointer along the line while any list is open.
 float title(Pen pen, const Menu& menu, float x, const Rect& rect, const MenuInput& in,

@@ -21,6 +21,7 @@ struct MenuInput {
     int arrangement = 0; ///< 0 by the frame, 1 upright, 2 landscape, 3 row
     bool room_in_plan = false;
     bool stops_shown = false, clipping_marks = false;
+    bool learn = false, chart_shown = false, head_followed = false;
     int surround = 0; ///< Surround as a number
     std::vector<std::filesystem::path> examples, recent;
     std::vector<std::filesystem::path> left_behind; ///< from sessions that broke off

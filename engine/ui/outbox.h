@@ -40,6 +40,9 @@ enum class Act {
     picture_shown,
     stops_shown,
     clipping_marks,
+    learn,       ///< shadows named, patterns charted
+    chart_shown, ///< the chart or the elevation, while learning
+    follow_head, ///< the key moves with the head
     surround_theme,
     surround_dark,
     surround_middle,

@@ -100,9 +100,11 @@ const std::vector<std::string>& key_lines() {
         "Wheel zooms a drawing, the middle button moves it, F4 fits it again.",
         "Ctrl+Z undoes, Ctrl+Shift+Z or Ctrl+Y does it again. Ctrl+O opens, Ctrl+S saves, "
         "Ctrl+Shift+S saves under a name.",
+        "Drag the dot on the chart of patterns (F7) to carry a light round the face at its "
+        "distance.",
         "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
         "from outside in its place, F5 stops from the face in place of the picture, F6 "
-        "marks on what clips."};
+        "marks on what clips, F7 the shadows' names and the chart of patterns."};
     // NOLINTEND(bugprone-suspicious-missing-comma)
     return lines;
 }

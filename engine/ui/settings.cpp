@@ -46,6 +46,7 @@ Settings load_settings(const std::filesystem::path& file) {
             settings.surround = static_cast<Surround>(i);
     if (json.contains("arrangement") && json["arrangement"].is_number_integer())
         settings.arrangement = std::clamp(json["arrangement"].get<int>(), 0, 3);
+    settings.learn = json.contains("learn") && json["learn"] == true;
     if (json.contains("splits") && json["splits"].is_array())
         for (std::size_t i = 0; i < std::min<std::size_t>(3, json["splits"].size()); ++i)
             settings.splits[i] = {fraction(json["splits"][i], "main"),
@@ -63,6 +64,7 @@ void save_settings(const Settings& settings, const std::filesystem::path& file) 
     json["theme"] = settings.theme == ThemeKind::light ? "light" : "dark";
     json["surround"] = surround_words[static_cast<int>(settings.surround)];
     json["arrangement"] = settings.arrangement;
+    json["learn"] = settings.learn;
     for (const Splits& each : settings.splits) {
         Json pair = Json::object();
         if (each.main) pair["main"] = *each.main;

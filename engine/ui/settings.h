@@ -13,6 +13,7 @@ namespace keystead::ui {
 struct Settings {
     ThemeKind theme = ThemeKind::dark;
     Surround surround = Surround::theme;
+    bool learn = false;           ///< shadows named, patterns charted
     int arrangement = 0;          ///< 0 by the frame, then as `Arrangement`
     std::array<Splits, 3> splits; ///< one for each arrangement
     std::vector<std::filesystem::path> recent;

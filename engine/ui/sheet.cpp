@@ -47,7 +47,7 @@ void begin(SheetDrag& drag, const Grip& grip, const Page& page, const SheetInput
     drag.from_m = page.plane_point(drag.from_px);
 }
 
-void carry_on(SheetDrag& drag, const Page& page, Outbox& out) {
+void carry_on(SheetDrag& drag, const Page& page, HeadFollow* follow, Outbox& out) {
     const ImGuiIO& io = ImGui::GetIO();
     if (drag.cancelled) return;
     if (drag.moved && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape))) {
@@ -59,8 +59,9 @@ void carry_on(SheetDrag& drag, const Page& page, Outbox& out) {
     }
     if (!drag.moved && length_of(io.MousePos - drag.from_px) < 3.0F) return;
     drag.moved = true;
-    const Dragged now = drag_grip(*drag.grip, drag.start, page.plane, drag.from_m,
-                                  page.plane_point(io.MousePos), io.KeyShift);
+    Dragged now = drag_grip(*drag.grip, drag.start, page.plane, drag.from_m,
+                            page.plane_point(io.MousePos), io.KeyShift);
+    if (follow != nullptr) take_light_along(*follow, *drag.grip, now);
     drag.words = now.words;
     drag.pushed_back = now.pushed_back;
     if (now.command && (io.MouseDelta.x != 0.0F || io.MouseDelta.y != 0.0F)) out.drag(*now.command);
@@ -113,7 +114,7 @@ std::optional<Selection> sheet_view(Pen pen, Plane plane, const Rect& rect, cons
         else
             out.select = Selection{};
     } else if (mine && hit.held) {
-        carry_on(drag, page, out);
+        carry_on(drag, page, in.follow, out);
     } else if (mine) {
         if (drag.moved && !drag.cancelled) out.drop();
         drag = {};

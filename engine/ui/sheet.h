@@ -3,6 +3,7 @@
 #pragma once
 
 #include "engine/ui/grips.h"
+#include "engine/ui/head_follow.h"
 #include "engine/ui/label_place.h"
 #include "engine/ui/outbox.h"
 #include "sim/review/review.h"
@@ -32,6 +33,7 @@ struct SheetInput {
     Selection selection;
     std::optional<Selection> hovered; ///< in any view
     bool dragging = false;            ///< something is dragged somewhere
+    HeadFollow* follow = nullptr;     ///< the light that moves with the head, if one does
 };
 
 /// Draws the view into `rect`, lets things be selected and dragged; returns what is hovered.

@@ -35,7 +35,7 @@ void side_panel(Flow& flow, const Shown& shown, OpenSections& open) {
     case Thing::subject:
         egg_title(flow, "subject", set.subject.posture == Posture::seated ? "seated" : "standing");
         own_section(flow, shown, open);
-        return subject_panel(flow, set, open);
+        return subject_panel(flow, set, open, shown.follow);
     case Thing::camera:
         return camera_panel(flow, shown, open);
     case Thing::background:

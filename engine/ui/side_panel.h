@@ -3,6 +3,7 @@
 
 #include "engine/render/display.h"
 #include "engine/ui/drawn.h"
+#include "engine/ui/head_follow.h"
 #include "engine/ui/widgets.h"
 #include "sim/review/review.h"
 #include "sim/studio/own_points.h"
@@ -39,6 +40,7 @@ struct Shown {
     bool clipping_marks = false;
     const Studio* studio = nullptr;      ///< null until the first one is there
     std::optional<OwnPointKind> placing; ///< waits for a click in the picture
+    HeadFollow* follow = nullptr;        ///< the light that moves with the head, if one does
     const Set& set() const { return drawn.set; }
 };
 
@@ -53,7 +55,8 @@ void head_section(Flow& flow, const Light& light, OpenSections& open);
 void modifier_section(Flow& flow, const Light& light, OpenSections& open);
 void aim_section(Flow& flow, const Light& light, OpenSections& open);
 void loads_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
-void subject_panel(Flow& flow, const Set& set, OpenSections& open);
+/// `follow`: whether a light moves with the head, and with what it does; null: none can.
+void subject_panel(Flow& flow, const Set& set, OpenSections& open, HeadFollow* follow = nullptr);
 void camera_panel(Flow& flow, const Shown& shown, OpenSections& open);
 void room_panel(Flow& flow, const Shown& shown, OpenSections& open);
 void props_section(Flow& flow, const Shown& shown, OpenSections& open);

@@ -55,11 +55,29 @@ void preset_row(Flow& flow, const std::string& preset) {
         flow.out.perform(set_word(path, preset_words[static_cast<std::size_t>(picked)]));
 }
 
-void pose_section(Flow& flow, const Subject& s, OpenSections& open) {
+/// A row of the head's pose: with a light that moves along, or alone.
+void head_row(Flow& flow, const char* label, const char* path, double value, double limit,
+              HeadFollow* follow) {
+    if (follow == nullptr || !follow->active()) return angle_row(flow, label, path, value, limit);
+    number_row(flow, {label, path, value, {Dimension::angle, "°", -limit, limit, 0, {}}, 0.5, {}},
+               [&](double wanted) { return head_command(*follow, path, wanted); });
+}
+
+void follow_row(Flow& flow, HeadFollow* follow) {
+    if (follow == nullptr || follow->light.empty()) return;
+    const std::string on = follow->letter + " moves along";
+    if (toggle_row(flow, "keep the pattern", "follow head", follow->on, on.c_str(), "no"))
+        flow.out.wish(Act::follow_head);
+    if (follow->on && !follow->stopped.empty())
+        note(flow, follow->letter + " stops: " + follow->stopped + ".", flow.colour().caution);
+}
+
+void pose_section(Flow& flow, const Subject& s, OpenSections& open, HeadFollow* follow) {
     if (!section(flow, "Pose", {}, open.pose)) return;
-    angle_row(flow, "head turn", "subject.head_turn_deg", s.head_turn_deg, 180);
-    angle_row(flow, "chin up", "subject.head_nod_deg", s.head_nod_deg, 60);
-    angle_row(flow, "head lean", "subject.head_roll_deg", s.head_roll_deg, 60);
+    head_row(flow, "head turn", "subject.head_turn_deg", s.head_turn_deg, 180, follow);
+    head_row(flow, "chin up", "subject.head_nod_deg", s.head_nod_deg, 60, follow);
+    head_row(flow, "head lean", "subject.head_roll_deg", s.head_roll_deg, 60, follow);
+    follow_row(flow, follow);
     angle_row(flow, "shoulders turn", "subject.body_turn_deg", s.body_turn_deg, 180);
     note(flow, "Turns and leans are toward camera right.", flow.colour().text3);
     flow.skip(4);
@@ -174,8 +192,8 @@ void grey_row(Flow& flow, const std::string& label, const std::string& path,
                });
 }
 
-void subject_panel(Flow& flow, const Set& set, OpenSections& open) {
-    pose_section(flow, set.subject, open);
+void subject_panel(Flow& flow, const Set& set, OpenSections& open, HeadFollow* follow) {
+    pose_section(flow, set.subject, open, follow);
     looks_section(flow, set.subject, open);
     worn_section(flow, set.subject, open);
     hairline(flow);

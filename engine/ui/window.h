@@ -13,6 +13,7 @@ struct WindowOptions {
     double scale = 0.0;     ///< size of the interface; 0: what the screen says
     std::string screenshot; ///< write the settled window to this PNG and leave; needs no screen
     int width_px = 1280, height_px = 720;
+    bool learn = false;     ///< shadows named, patterns charted
     std::string view;   ///< "upright", "landscape", "row", "room"; empty: by the frame
     std::string select; ///< id of a light or panel, "subject", "camera", "room"; screenshot only
     FillerKind filler = FillerKind::automatic;

@@ -155,8 +155,8 @@ std::size_t PatternMap::nearest(Angles direction) const {
 }
 
 PatternMap map_patterns(const FaceChart& chart, const Emitter& key, const Mat3& head_axes,
-                        const Vec3& head_origin_m, double distance_m,
-                        const PatternMapRange& range) {
+                        const Vec3& head_origin_m, double distance_m, const PatternMapRange& range,
+                        const std::function<bool()>& stop) {
     Emitter lamp = in_head_frame(chart, key, head_axes, head_origin_m);
     lamp.power = lamp.exitance = 1.0;
     PatternMap map;
@@ -167,7 +167,8 @@ PatternMap map_patterns(const FaceChart& chart, const Emitter& key, const Mat3& 
     map.rows = static_cast<int>(std::lround(range.high_deg - range.low_deg)) + 1;
     map.low_deg = range.low_deg;
     PatternNet net(chart, lamp, distance_m, range.node_step_deg, range.low_deg, range.high_deg);
-    net.measure();
+    net.measure(stop);
+    if (stop && stop()) return {};
     name_places(net, map);
     merge_islands(map);
     find_margins(map);

@@ -4,6 +4,7 @@
 
 #include "sim/portrait/pattern.h"
 
+#include <functional>
 #include <vector>
 
 namespace keystead {
@@ -44,10 +45,11 @@ struct PatternMap {
 inline constexpr double smallest_island_deg2 = 12.0;
 
 /// `key` in the room; it keeps its turn to the line to the face as it is carried round (see
-/// moved_key). Power, colour and what else stands in the room play no part.
+/// moved_key). Power, colour and what else stands in the room play no part. `stop`, asked from
+/// several threads, gives up when it says true: the map then has no columns.
 PatternMap map_patterns(const FaceChart& chart, const Emitter& key, const Mat3& head_axes,
                         const Vec3& head_origin_m, double distance_m,
-                        const PatternMapRange& range = {});
+                        const PatternMapRange& range = {}, const std::function<bool()>& stop = {});
 
 /// Areas of one name on the map: places that touch by a side, azimuth -180 and 180 being the same.
 struct NamedArea {

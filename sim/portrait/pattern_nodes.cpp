@@ -57,6 +57,7 @@ PatternNode PatternNet::read_node(int column, int row, bool fine) const {
 
 void PatternNet::read_nodes(const std::vector<std::size_t>& which, bool fine) {
     tbb::parallel_for(std::size_t{0}, which.size(), [&](std::size_t i) {
+        if (stop_ && stop_()) return;
         const auto columns = static_cast<std::size_t>(columns_);
         nodes_[which[i]] = read_node(static_cast<int>(which[i] % columns),
                                      static_cast<int>(which[i] / columns), fine);
@@ -140,9 +141,12 @@ std::vector<std::size_t> PatternNet::beside_other_names() const {
     return found;
 }
 
-void PatternNet::measure() {
+void PatternNet::measure(const std::function<bool()>& stop) {
+    stop_ = stop;
     measure_first();
-    for (auto nodes = beside_other_names(); !nodes.empty(); nodes = beside_other_names())
+    const auto stopped = [&] { return stop && stop(); };
+    for (auto nodes = beside_other_names(); !nodes.empty() && !stopped();
+         nodes = beside_other_names())
         read_nodes(nodes, true);
 }
 

@@ -4,6 +4,7 @@
 #include "sim/portrait/measure.h"
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -31,8 +32,9 @@ public:
     }
 
     /// Measures nodes: first every other one on the coarse chart, those between where names around
-    /// them differ, then nodes beside another name on the fine chart.
-    void measure();
+    /// them differ, then nodes beside another name on the fine chart. Leaves off once `stop` says
+    /// true.
+    void measure(const std::function<bool()>& stop = {});
 
     /// From the four nodes around: each measure in proportion, then the tests of a pattern.
     Pattern name_at(Angles angles) const;
@@ -58,6 +60,7 @@ private:
     double distance_m_, step_deg_, low_deg_;
     int columns_, rows_, coarse_ = 0, fine_ = 0;
     std::vector<PatternNode> nodes_;
+    std::function<bool()> stop_;
 };
 
 } // namespace keystead

@@ -12,6 +12,7 @@ struct OpenArguments {
     double scale = 0.0;     ///< user-interface scale; 0: what the screen says
     std::string screenshot; ///< write the window as a PNG and leave
     std::string size = "1280x720";
+    bool learn = false;               ///< shadows named, patterns charted
     std::string view;                 ///< arrangement: upright, landscape, row, room
     std::string select;               ///< screenshot only: what is selected
     std::string filler = "automatic"; ///< automatic, opengl, processor

@@ -46,6 +46,7 @@ void describe_open(CLI::App& app, OpenArguments& open) {
     app.add_option("--size", open.size, "window size, WIDTHxHEIGHT");
     app.add_option("--arrangement", open.view, "upright, landscape, row or room")
         ->check(CLI::IsMember({"upright", "landscape", "row", "room"}));
+    app.add_flag("--learn", open.learn, "name the shadows, chart the patterns");
     app.add_option("--select", open.select,
                    "with --screenshot: a light's or panel's id, subject, camera or room");
     describe_filler(app, open.filler);

@@ -18,6 +18,7 @@ int open_command(const OpenArguments& arguments) {
     options.theme = arguments.theme;
     options.scale = arguments.scale;
     options.screenshot = arguments.screenshot;
+    options.learn = arguments.learn;
     options.view = arguments.view;
     options.select = arguments.select;
     options.filler = filler_kind(arguments.filler).value_or(FillerKind::automatic);
