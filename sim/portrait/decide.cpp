@@ -20,6 +20,7 @@ struct Evidence {
     const FaceMeasures& face;
     const Vec3& to_lamp;
     const FaceLines& lines;
+    double nose_depth_mm;
 };
 
 std::string percent(double share) {
@@ -84,7 +85,9 @@ double on_this_face(double area_mm2, const FaceLines& lines) {
 
 MaybeVerdict no_nose_shadow(const Evidence& e) {
     const FaceMeasures& f = e.face;
-    const double needed_mm2 = on_this_face(limit::nose_lost_mm2, e.lines);
+    // Noses imported or drawn to extremes: the limit stays one that can be met and missed.
+    const double depth = std::clamp(e.nose_depth_mm / limit::nose_depth_mm, 0.5, 1.6);
+    const double needed_mm2 = limit::nose_lost_mm2 * depth * depth * depth;
     if (f.nose_lost_mm2 >= needed_mm2 && f.nose_core >= limit::nose_core) return {};
     const bool flat = f.front_lit > limit::flat_front;
     const std::string shadow = "The nose takes away " + number_text(f.nose_lost_mm2, 0) +
@@ -114,13 +117,13 @@ std::string ring_text(const FaceMeasures& face) {
 MaybeVerdict below_the_nose(const Evidence& e) {
     const FaceMeasures& f = e.face;
     const bool joined = f.enclosure.stops() >= limit::joined_stops;
-    if (joined || std::abs(f.tip_shift_mm) >= limit::tip_shift_mm ||
+    if (joined || std::abs(f.tip_shift_mm) >= butterfly_shift_mm(e.lines) ||
         f.far_lit < limit::butterfly_balance * f.near_lit)
         return {};
     return Verdict{Pattern::butterfly, "The nose's shadow falls straight down: it lies " +
                                            number_text(std::abs(f.tip_shift_mm), 1) +
                                            " mm off the midline (loop begins at " +
-                                           number_text(limit::tip_shift_mm, 0) + ")" +
+                                           number_text(butterfly_shift_mm(e.lines), 1) + ")" +
                                            (f.lip_touched ? " and touches the lip." : ".")};
 }
 
@@ -146,7 +149,7 @@ MaybeVerdict closed_patch(const Evidence& e) {
     if (!e.face.patch) return {};
     const LitPatch& patch = *e.face.patch;
     const std::string joins = "Nose shadow and cheek shadow join: " + ring_text(e.face) + " (" +
-                              number_text(limit::joined_stops, 0) + " needed)";
+                              number_text(limit::joined_stops, 2) + " needed)";
     const std::string fault = patch_fault(patch, e.lines);
     if (!fault.empty()) return Verdict{Pattern::none, joins + ", but " + fault + "."};
     return Verdict{Pattern::rembrandt, joins + " and close off a patch " + mm(patch.width_mm) +
@@ -163,7 +166,7 @@ MaybeVerdict open_shadow(const Evidence& e) {
                                           percent(f.chin_dark) + " of the chin is dark (" +
                                           percent(limit::loop_chin_dark) + " allowed for loop)."};
     return Verdict{Pattern::loop, "The nose's shadow ends on lit skin: " + ring_text(f) + ", " +
-                                      number_text(limit::joined_stops, 0) + " needed to join."};
+                                      number_text(limit::joined_stops, 2) + " needed to join."};
 }
 
 } // namespace
@@ -174,8 +177,12 @@ std::string number_text(double value, int decimals) {
     return text.data();
 }
 
-Verdict decide_pattern(const FaceMeasures& face, const Vec3& to_lamp, const FaceLines& lines) {
-    const Evidence evidence{face, to_lamp, lines};
+double butterfly_shift_mm(const FaceLines& lines) {
+    return limit::tip_shift_mm * lines.nose_length_mm / limit::nose_length_mm;
+}
+
+Verdict decide_pattern(const FaceMeasures& face, const Vec3& to_lamp, const FaceChart& chart) {
+    const Evidence evidence{face, to_lamp, chart.lines, chart.nose_depth_mm()};
     // The order matters: top light leaves the front dark, split hides the nose's shadow, and a
     // level shadow can close a ring that is no triangle.
     for (const auto test : {too_steep, unlit_from_the_front, from_below, half_dark, no_nose_shadow,

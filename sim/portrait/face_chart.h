@@ -79,6 +79,8 @@ struct FaceChart {
     double pupil_height_m = 0.0; ///< of the chart's y = 0, canonical frame
     ChartGrid fine, coarse;
 
+    /// How far the tip of the nose stands ahead of its base.
+    double nose_depth_mm() const { return 1e3 * (landmarks.pronasale.z - landmarks.subnasale.z); }
     /// Chart millimetres to canonical metres.
     Vec3 metres(const Vec3& place_mm) const {
         return {place_mm.x * 1e-3, place_mm.y * 1e-3 + pupil_height_m, place_mm.z * 1e-3};

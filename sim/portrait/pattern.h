@@ -52,7 +52,7 @@ struct PatternReading {
     double far_faint = 0.0;      ///< far-half area above 10 %
     double lost_light_mm2 = 0.0; ///< full key the nose takes away
     double tip_shift_mm = 0.0;   ///< nose shadow's sideways shift below the nose, + subject's left
-    double ring_stops = 0.0;     ///< joined at 2 or more
+    double ring_stops = 0.0;     ///< far enough under: joined
     double chin_dark = 0.0, forehead_lit = 0.0;
     double eye_visible[2] = {0.0, 0.0}; ///< left, right: fraction of the emitter each pupil sees
     bool lip_touched = false;

@@ -13,10 +13,10 @@ namespace keystead {
 
 namespace {
 
-Pattern name_of(FaceMeasures face, Angles angles, const FaceLines& lines) {
+Pattern name_of(FaceMeasures face, Angles angles, const FaceChart& chart) {
     // Measured everywhere so that it can be mixed; it counts where it is closed off.
     if (face.enclosure.stops() < pattern_threshold::joined_stops) face.patch.reset();
-    return decide_pattern(face, direction_from(angles), lines).pattern;
+    return decide_pattern(face, direction_from(angles), chart).pattern;
 }
 
 bool on_midline(double azimuth_deg) {
@@ -71,7 +71,7 @@ Pattern PatternNet::node_name(std::size_t node) const {
         angles_at(static_cast<int>(node % columns), static_cast<int>(node / columns));
     const std::optional<FaceMeasures>& face = nodes_[node].face[side_of(angles.azimuth_deg)];
     if (!face || !nodes_[node].arrives) return Pattern::none;
-    return name_of(*face, angles, chart_.lines);
+    return name_of(*face, angles, chart_);
 }
 
 bool PatternNet::in_first_pass(int column, int row) const {
@@ -171,7 +171,7 @@ Pattern PatternNet::name_at(Angles angles) const {
             if (node.face[side]) mean.add(*node.face[side], weight);
         }
     if (arrives < 0.5) return Pattern::none;
-    return name_of(mean.mean(), angles, chart_.lines);
+    return name_of(mean.mean(), angles, chart_);
 }
 
 } // namespace keystead

@@ -29,9 +29,9 @@ void copy_measures(const FaceMeasures& face, double sign, PatternReading& readin
 }
 
 /// The name on the other side of a border that lies close, empty where none does.
-std::string close_name(const PatternReading& reading) {
+std::string close_name(const PatternReading& reading, const FaceLines& lines) {
     const double ring_left = reading.ring_stops - limit::joined_stops;
-    const double shift_left = std::abs(reading.tip_shift_mm) - limit::tip_shift_mm;
+    const double shift_left = std::abs(reading.tip_shift_mm) - butterfly_shift_mm(lines);
     const bool near_joining = std::abs(ring_left) < limit::border_stops;
     const bool near_midline = std::abs(shift_left) < limit::border_shift_mm;
     if (reading.pattern == Pattern::rembrandt && near_joining) return "loop";
@@ -41,8 +41,8 @@ std::string close_name(const PatternReading& reading) {
     return {};
 }
 
-void set_border(PatternReading& reading) {
-    const std::string name = close_name(reading);
+void set_border(PatternReading& reading, const FaceLines& lines) {
+    const std::string name = close_name(reading, lines);
     reading.near_border = !name.empty();
     if (reading.near_border) reading.note += " Close to " + name + ".";
 }
@@ -70,17 +70,16 @@ PatternReading read_face(const FaceChart& chart, const ChartGrid& grid, const Em
     const MirroredChart view(grid, light.to_lamp.x);
     const FaceMeasures face = measure_face(chart, view, light);
     copy_measures(face, view.sign(), reading);
-    const Verdict verdict = decide_pattern(face, light.to_lamp, chart.lines);
+    const Verdict verdict = decide_pattern(face, light.to_lamp, chart);
     reading.pattern = verdict.pattern;
     reading.note = verdict.note;
     if (verdict.pattern == Pattern::rembrandt) {
         reading.patch = face.patch;
         reading.patch_wide = face.patch->width_mm > limit::patch_wide * chart.lines.eye_width_mm;
     }
-    const double protrusion_mm = 1e3 * (chart.landmarks.pronasale.z - chart.landmarks.subnasale.z);
     if (light.to_lamp.z > 0.0)
-        reading.tip_fall_mm = tip_shadow_mm(protrusion_mm, reading.face_angles);
-    set_border(reading);
+        reading.tip_fall_mm = tip_shadow_mm(chart.nose_depth_mm(), reading.face_angles);
+    set_border(reading, chart.lines);
     return reading;
 }
 

@@ -37,20 +37,26 @@ inline constexpr double underlight_down = -0.208; ///< 12 degrees below the face
 inline constexpr double underlight_forward = 0.25;
 inline constexpr double rim_behind = -0.10; ///< behind the line of the ears
 
-// Areas of nose shadow and patch hold for a face with this nose and go with its square for others.
-inline constexpr double nose_length_mm = 50.0; ///< root to base, upright: about a man's mean
+// Sizes hold for a face with this nose, about a man's mean. On others lengths go with the nose's
+// length, areas of the patch with its square.
+inline constexpr double nose_length_mm = 50.0; ///< root to base, upright
+inline constexpr double nose_depth_mm = 21.0;  ///< tip ahead of the base
 
 // The nose's shadow.
-inline constexpr double nose_lost_mm2 = 60.0;  ///< full key that the nose takes away
+/// Full key that the nose takes away. Goes with the cube of the nose's depth: only what falls past
+/// the nose's own underside shows, and under a key 35 degrees up that is 18 mm² on the shallowest
+/// of the presets (14 mm) and 204 on the deepest (26 mm), butterflies both.
+inline constexpr double nose_lost_mm2 = 45.0;
 inline constexpr double nose_core = 0.40;      ///< hidden share where the shadow is deepest
 inline constexpr double tip_shift_mm = 6.0;    ///< a third of half the nose's breadth
 inline constexpr double border_shift_mm = 1.0; ///< nearer than this to loop: say so
 inline constexpr double tip_reach_mm = 25.0;   ///< farther below the nose counts no more
 
 // The patch on the far cheek.
-/// Ring at least two stops under the patch: joined. Keeps (30, 25) loop and (45, 40) Rembrandt with
-/// room on both sides for a small lamp and for 0.9 m at 1.3 m.
-inline constexpr double joined_stops = 2.0;
+/// Ring at least so far under the patch: joined. Between what the trade calls loop and the triangle
+/// on all six presets under a small lamp and one of 0.9 m at 1.3 m: the deepest ring at (30, 25)
+/// and (25, 35) lies 1.3 stops under its patch, the shallowest at (50, 40) 1.9.
+inline constexpr double joined_stops = 1.75;
 inline constexpr double border_stops = 0.5; ///< nearer than this to joining: say so
 inline constexpr double patch_level = 0.15; ///< brightest place of the patch at least this
 inline constexpr double patch_mm2 = 120.0;
