@@ -59,14 +59,14 @@ void write_heads(RgbaImage& picture, const Plate& plate, const Sheet& s, const L
                       Face::body, ink);
 }
 
-Result<RgbaImage> draw_cell(const std::shared_ptr<const Studio>& studio,
+Result<RgbaImage> draw_cell(const std::shared_ptr<const Studio>& studio, bool skin_look,
                             const PlateOptions& options) {
     StillOptions still;
     still.width_px = options.cell_width_px;
     still.height_px = options.cell_height_px;
     still.samples = options.samples;
     still.bounce_paths = options.bounce_paths;
-    still.surfaces.skin_wrap = true;
+    still.surfaces.skin_wrap = skin_look;
     // Undithered, the file is half as large and nobody sees it in pictures this small.
     still.display = camera_display(studio->set.camera, studio->set.meter);
     still.display->dither = false;
@@ -99,7 +99,7 @@ Result<RgbaImage> draw_plate(const Plate& plate, const PlateOptions& options) {
         const int column = static_cast<int>(i) % sheet.columns;
         const int row = static_cast<int>(i) / sheet.columns;
         studio = lit_studio(plate.cells[i], studio);
-        const Result<RgbaImage> cell = draw_cell(studio, options);
+        const Result<RgbaImage> cell = draw_cell(studio, plate.skin_look, options);
         if (!cell) return cell.problem();
         paste(picture, cell.value(), sheet.x(column), sheet.y(row));
         if (plate.name_patterns || plate.captioned)

@@ -43,6 +43,7 @@ struct Plate {
     std::vector<std::string> rows;
     bool name_patterns = false;   ///< the simulation's name is written below each picture
     bool captioned = false;       ///< the cell's own caption is
+    bool skin_look = true;        ///< red past the shadow's edge
     std::vector<PlateCell> cells; ///< row by row
 };
 
