@@ -2,6 +2,7 @@
 
 #include "engine/ui/mesh_wishes.h"
 #include "engine/ui/set_commands.h"
+#include "engine/ui/state_wishes.h"
 #include "sim/set/catalogue.h"
 #include "sim/set/set_io.h"
 
@@ -23,6 +24,11 @@ std::filesystem::path App::folder() const {
     std::error_code error;
     return file.empty() ? std::filesystem::path()
                         : std::filesystem::absolute(file, error).parent_path();
+}
+
+std::string App::file_key() const {
+    std::error_code error;
+    return file.empty() ? std::string() : std::filesystem::absolute(file, error).string();
 }
 
 std::vector<std::filesystem::path> example_sets() {
@@ -97,7 +103,9 @@ void save_to(App& app, const std::filesystem::path& file) {
     if (!paths.empty()) edit(app, {EditPhase::perform, together("paths of files", paths)});
     if (const Outcome problem = save_set(app.history.set(), file))
         return say(app, problem->message(), true);
+    const std::string before = app.file_key();
     app.file = file;
+    seen_moved(app.settings.seen, before, app.file_key());
     set_moved(app.taking, app.folder());
     app.history.mark_saved();
     remember_file(app.settings, file);
@@ -156,12 +164,15 @@ void arrange(App& app, Act act) {
     if (act == Act::follow_head) app.learn.follow.on = !app.learn.follow.on;
     if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};
     if (act == Act::toggle_findings) app.findings_open = !app.findings_open;
+    if (act == Act::toggle_seen) app.seen_open = !app.seen_open;
     if (act == Act::cautions) app.show_cautions = !app.show_cautions;
     if (act == Act::keys) app.show_keys = !app.show_keys;
 }
 
 void fulfil(App& app, const Wish& wish) {
-    if (carry_out_mesh_wish(app, wish)) return;
+    if (carry_out_mesh_wish(app, wish) || carry_out_state_wish(app, wish) ||
+        carry_out_picture_wish(app, wish))
+        return;
     if (gives_up_set(wish.act)) {
         if (app.history.dirty())
             app.asked = wish;
@@ -239,6 +250,9 @@ void show_set(App& app, Set set, std::filesystem::path file) {
     app.sheet_drag = {};
     app.placing = {};
     forget_lessons(app.learn);
+    app.kept = {};
+    app.build_order = {};
+    if (app.file.empty()) forget_seen(app.settings.seen, "");
     leave(app.taking);
     app.notice.clear();
     redraw(app);
@@ -264,17 +278,24 @@ void carry_out(App& app, Outbox& out) {
     if (!out.edits.empty()) app.notice.clear();
     for (const Edit& wanted : out.edits) edit(app, wanted);
     for (const Wish& wish : out.wishes) fulfil(app, wish);
-    if (out.select) app.selection = *out.select;
+    if (out.select) {
+        app.selection = *out.select;
+        app.kept.page_open = false;
+    }
     if (app.selection.thing != Thing::subject) app.placing = {};
     catch_up(app);
     keep_learning(app.learn, lessons_of(app));
+    heed_new_revision(app);
+    app.side_work.ask(app);
     out = {};
 }
 
 bool take_results(App& app) {
     bool changed = take_mesh(app);
     changed = take_lessons(app.learn) || changed;
+    changed = take_picture_results(app) || changed;
     if (!app.workshop) return changed;
+    changed |= app.side_work.take(app);
     for (Finished& each : app.workshop->collect()) {
         if (each.studio && each.revision >= app.studio_revision) {
             app.studio = each.studio;
@@ -300,6 +321,7 @@ void shortcuts(const App& app, Outbox& out) {
     constexpr int f1 = 290;
     const auto pressed = [](int key) { return ImGui::IsKeyPressed(key, false); };
     if (app.asked || app.files.open) return;
+    state_shortcuts(app, out);
     if (pressed(f1)) out.wish(Act::cautions);
     if (pressed(f1 + 1)) out.wish(Act::plan_view);
     if (pressed(f1 + 2)) out.wish(Act::room_view);

@@ -3,14 +3,18 @@
 #pragma once
 
 #include "engine/edit/history.h"
+#include "engine/ui/build_order.h"
 #include "engine/ui/file_list.h"
+#include "engine/ui/kept_states.h"
 #include "engine/ui/learn.h"
 #include "engine/ui/lens_view.h"
 #include "engine/ui/overlays.h"
+#include "engine/ui/picture_file.h"
 #include "engine/ui/remedy.h"
 #include "engine/ui/settings.h"
 #include "engine/ui/sheet.h"
 #include "engine/ui/side_panel.h"
+#include "engine/ui/side_work.h"
 #include "engine/ui/taking_in.h"
 #include "engine/ui/workshop.h"
 
@@ -42,7 +46,7 @@ struct App {
     std::optional<Selection> hovered;
     Settings settings;
     std::filesystem::path settings_path;
-    bool room_in_plan = false, findings_open = false;
+    bool room_in_plan = false, findings_open = false, seen_open = false;
     ShownAs shown_as = ShownAs::picture; ///< through the lens
     bool clipping_marks = false;
     Orbit orbit;
@@ -55,6 +59,10 @@ struct App {
     std::function<void()> wake; ///< ends the window's wait for events; may be empty
     PointPlacing placing;
     Learn learn;
+    KeptStates kept;
+    BuildOrder build_order;
+    SideWork side_work;
+    PictureFile picture_file;
     bool show_cautions = false, show_keys = false;
 
     /// What waits for the answer about unsaved changes.
@@ -63,6 +71,10 @@ struct App {
     std::string notice;
     bool notice_is_bad = false;
     bool quit = false;
+
+    /// Notes of this set that were seen; may be null.
+    const std::vector<SeenNote>* seen() const { return seen_of(settings.seen, file_key()); }
+    std::string file_key() const; ///< its whole path; empty without a file
 
     Rect lens_picture, room_picture; ///< as laid out in the last frame
     Splits& splits();

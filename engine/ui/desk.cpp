@@ -1,6 +1,8 @@
 #include "engine/ui/desk.h"
 
 #include "engine/ui/fonts.h"
+#include "sim/set/catalogue.h"
+#include "sim/set/set_io.h"
 
 #include <cstdio>
 #include <cstring>
@@ -9,6 +11,7 @@ namespace keystead::ui {
 
 void refresh_theme(Desk& desk, float scale, bool force) {
     const ThemeKind kind = desk.app.settings.theme;
+    scale *= static_cast<float>(desk.app.settings.size_percent) / 100.0F;
     desk.theme.colour = palette_of(kind, desk.app.settings.surround);
     const bool type = force || desk.theme.kind != kind || desk.theme.scale != scale ||
                       desk.theme.font.body == nullptr;
@@ -45,6 +48,14 @@ void arrange_as_asked(App& app, const WindowOptions& options) {
         app.selection = {};
 }
 
+/// An example set without its file: saving asks where. False where there is none.
+bool show_demo(App& app) {
+    Result<LoadedSet> demo = load_set(assets_folder() / "sets" / "harbour-choir-short.json");
+    if (!demo) return false;
+    show_set(app, std::move(demo).value().set, {});
+    return true;
+}
+
 } // namespace
 
 bool open_desk(Desk& desk, const WindowOptions& options, float scale, std::function<void()> wake) {
@@ -56,7 +67,10 @@ bool open_desk(Desk& desk, const WindowOptions& options, float scale, std::funct
     app.wake = wake;
     app.learn.tutor = make_tutor(wake);
     app.workshop = std::make_unique<Workshop>(std::move(wake));
-    if (options.set_file.empty()) {
+    const bool first_run = app.settings.hints_done != all_hints;
+    if (options.set_file.empty() && first_run && show_demo(app)) {
+        // Something to try the hints on.
+    } else if (options.set_file.empty()) {
         Set fresh;
         fresh.name = "new set";
         show_set(app, std::move(fresh), {});
@@ -86,6 +100,9 @@ std::uint64_t hash_of(const ImDrawData& data, std::uint64_t pictures) {
         const ImDrawList& list = *data.CmdLists[i];
         mix(list.VtxBuffer.Data, static_cast<std::size_t>(list.VtxBuffer.size_in_bytes()));
         mix(list.IdxBuffer.Data, static_cast<std::size_t>(list.IdxBuffer.size_in_bytes()));
+        // One picture in place of another changes no vertex.
+        for (const ImDrawCmd& command : list.CmdBuffer)
+            mix(&command.TextureId, sizeof command.TextureId);
     }
     mix(&data.DisplaySize, sizeof data.DisplaySize);
     return hash;

@@ -14,12 +14,17 @@ namespace fs = std::filesystem;
 
 namespace {
 
+/// Of what is saved.
+const char* ending_of(const FileList& list) {
+    return list.pictures ? ".png" : ".json";
+}
+
 bool is_offered(const FileList& list, const fs::path& file) {
     std::string ending = file.extension().string();
     std::transform(ending.begin(), ending.end(), ending.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     if (list.meshes) return ending == ".glb" || ending == ".gltf" || ending == ".obj";
-    return ending == ".json";
+    return ending == ending_of(list);
 }
 
 } // namespace
@@ -59,6 +64,12 @@ void open_file_list(FileList& list, const fs::path& folder, bool saving, const s
 void open_mesh_list(FileList& list, const fs::path& folder) {
     open_file_list(list, folder, false, "");
     list.meshes = true;
+    read_folder(list);
+}
+
+void open_picture_list(FileList& list, const fs::path& folder, const std::string& name) {
+    open_file_list(list, folder, true, name);
+    list.pictures = true;
     read_folder(list);
 }
 
@@ -133,7 +144,7 @@ std::optional<fs::path> meant(FileList& list) {
         read_folder(list);
         return std::nullopt;
     }
-    if (!list.meshes && path.extension() != ".json") path += ".json";
+    if (!list.meshes && path.extension() != ending_of(list)) path += ending_of(list);
     if (list.saving && fs::exists(path, error) && !list.replace_asked) {
         list.replace_asked = true;
         list.trouble = path.filename().string() + " is there already: save again to replace it";
@@ -158,7 +169,8 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
     frame_rect(pen, box, c.line_strong, 4.0F);
     const float left = box.x + pen.px(16), right = box.right() - pen.px(16);
     text_at(pen, pen.theme->font.medium, left, box.y + pen.px(22), c.text,
-            list.saving   ? "Save the set as"
+            list.pictures ? "Save the picture as"
+            : list.saving ? "Save the set as"
             : list.meshes ? "Take a glTF or OBJ file into the set"
                           : "Open a set");
     text_at(pen, pen.theme->font.small, left, box.y + pen.px(42), c.text2,

@@ -12,7 +12,8 @@ namespace keystead::ui {
 
 struct FileList {
     bool open = false, saving = false;
-    bool meshes = false; ///< glTF and OBJ instead of sets
+    bool meshes = false;   ///< glTF and OBJ instead of sets
+    bool pictures = false; ///< PNG instead of sets
     std::filesystem::path folder;
     std::vector<std::filesystem::path> folders, files;
     char name[256] = {};
@@ -26,6 +27,10 @@ void open_file_list(FileList& list, const std::filesystem::path& folder, bool sa
 
 /// For a head, a figure or a prop.
 void open_mesh_list(FileList& list, const std::filesystem::path& folder);
+
+/// For a picture to be written.
+void open_picture_list(FileList& list, const std::filesystem::path& folder,
+                       const std::string& name);
 
 /// Draws it over the middle of `area`. Returns the file that was chosen; the list is then closed.
 std::optional<std::filesystem::path> file_list(Pen pen, const Rect& area, FileList& list);

@@ -3,6 +3,7 @@
 
 #include "engine/ui/drawn.h"
 #include "engine/ui/remedy.h"
+#include "engine/ui/seen_notes.h"
 #include "engine/ui/widgets.h"
 #include "sim/review/review.h"
 
@@ -15,10 +16,14 @@ struct FindingsInput {
     bool review_is_current = false;
     bool open = false;   ///< the list rather than the one line
     std::string working; ///< "reading the light…" while nothing is known yet
+    const std::vector<SeenNote>* seen = nullptr; ///< what needn't be told again; may be null
+    bool seen_open = false;                      ///< the list shows those too
 };
-void findings_line(Pen pen, const Rect& rect, const FindingsInput& in, Outbox& out);
+/// Returns what the finding under the pointer is about.
+std::optional<Selection> findings_line(Pen pen, const Rect& rect, const FindingsInput& in,
+                                       Outbox& out);
 
 /// Rows the open list wants.
-int findings_rows(const Review* review);
+int findings_rows(const Review* review, const std::vector<SeenNote>* seen);
 
 } // namespace keystead::ui

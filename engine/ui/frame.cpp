@@ -1,6 +1,8 @@
 #include "engine/ui/frame.h"
 
+#include "engine/ui/compare_view.h"
 #include "engine/ui/findings_line.h"
+#include "engine/ui/kept_page.h"
 #include "engine/ui/learn_views.h"
 #include "engine/ui/lights_strip.h"
 #include "engine/ui/menu_line.h"
@@ -19,8 +21,13 @@ struct Frame {
     const Layout& layout;
     const Pictures& pictures;
     Outbox& out;
-    bool current; ///< the review belongs to the set as it is now
+    bool current;          ///< the review belongs to the set as it is now
+    const BuildStep* step; ///< of the build that is shown; null: the set as it is
     const Review* review() const { return app.review ? &*app.review : nullptr; }
+    /// What picture and strip are about.
+    const Review* shown_review() const { return step != nullptr ? step->review.get() : review(); }
+    const Drawn& shown() const { return step != nullptr ? step->drawn : app.drawn; }
+    bool shown_current() const { return step != nullptr || current; }
 };
 
 void menu(const Frame& f) {
@@ -44,6 +51,11 @@ void menu(const Frame& f) {
     in.examples = examples;
     in.recent = app.settings.recent;
     in.left_behind = app.left_behind;
+    in.size_percent = app.settings.size_percent;
+    in.any_kept = !app.kept.list.empty();
+    in.kept_page = app.kept.page_open;
+    in.split_picture = app.kept.split;
+    in.build_order = app.build_order.shown(app.revision()) != nullptr;
     menu_line(f.pen, f.layout.menu, in, f.out);
 }
 
@@ -83,17 +95,21 @@ void draw_dividers(const Frame& f, const Hit (&hits)[2]) {
 
 void views(const Frame& f, std::optional<Selection>& under) {
     App& app = f.app;
-    const SheetInput in{app.drawn,
+    const SheetInput in{f.shown(),
                         app.outline.get(),
                         app.selection,
                         app.hovered,
                         app.dragging() || app.sheet_drag.grip.has_value(),
                         &app.learn.follow};
-    lens_view(f.pen, f.layout.lens,
-              {app.history.set(), f.review(), f.current, f.pictures.lens, app.studio.get(),
-               app.placing, learn_lines(app, *f.pen.theme, f.layout.lens)},
-              f.out);
-    learn_over_lens(f.pen, app, f.layout.lens);
+    compared_lens_view(f.pen, f.layout.lens,
+                       {f.shown().set, f.shown_review(), f.shown_current(), f.pictures.lens,
+                        app.studio.get(), app.placing,
+                        learn_lines(app, *f.pen.theme, f.layout.lens),
+                        f.step != nullptr ? f.step->words : ""},
+                       app.kept, f.pictures.kept, f.out);
+    // The lesson is about the set as it is now.
+    if (f.step == nullptr && app.kept.compared() == nullptr)
+        learn_over_lens(f.pen, app, f.layout.lens);
     if (app.room_in_plan) {
         app.room_picture = room_picture_rect(f.layout.plan, *f.pen.theme);
         room_view(f.pen, f.layout.plan, f.pictures.room, app.orbit);
@@ -124,6 +140,8 @@ void panel(const Frame& f) {
     flow.compact = rect.h < theme.px(640);
     if (app.taking.open)
         taking_panel(flow, app.taking);
+    else if (app.kept.page_open)
+        kept_page(flow, {app.kept, app.history.set(), f.review(), f.current});
     else
         side_panel(flow,
                    {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks,
@@ -138,10 +156,12 @@ void overlays(const Frame& f, const Rect& whole) {
     App& app = f.app;
     if (app.files.open)
         if (const auto file = file_list(f.pen, whole, app.files))
-            f.out.wish(app.files.saving   ? Act::save_as
+            f.out.wish(app.files.pictures ? Act::save_picture_to
+                       : app.files.saving ? Act::save_as
                        : app.files.meshes ? Act::read_mesh
                                           : Act::open_file,
                        file->string());
+    if (app.picture_file.open && !app.files.open) picture_sheet(f.pen, whole, app, f.out);
     if (app.show_cautions) {
         static const std::vector<std::string> waiting{
             "The cautions come with the first review of the set."};
@@ -201,31 +221,48 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
     input.arrangement = app.arrangement();
     input.frame_aspect = frame_aspect(app.history.set().camera);
     input.splits = app.splits();
-    input.findings_rows = app.findings_open && app.review ? findings_rows(&*app.review) : 0;
+    input.findings_rows =
+        app.findings_open && app.review ? findings_rows(&*app.review, app.seen()) : 0;
     const Layout layout = arrange(input);
     Outbox out;
     shortcuts(app, out);
     begin_window(size);
     const Pen pen{ImGui::GetWindowDrawList(), &theme};
     const bool current = app.review && app.review_revision == app.revision();
-    const Frame frame{app, pen, layout, pictures, out, current};
+    const BuildStep* step = app.build_order.shown(app.revision());
+    const Frame frame{app, pen, layout, pictures, out, current, step};
     app.lens_picture =
         picture_rect(layout.lens, input.frame_aspect, theme, learn_lines(app, theme, layout.lens));
     std::optional<Selection> under;
     Hit hits[2];
     menu(frame);
     dividers(frame, hits);
+    const StillProgress still = app.picture_file.maker.progress();
+    const bool stopped = still_progress_pointer(pen, layout.plan, still);
+    if (stopped) out.wish(Act::stop_picture);
+    const Rect hints = hints_rect(pen, layout.plan, app.settings.hints_done);
+    if (hints_pointer(pen, hints)) out.wish(Act::leave_hints);
     views(frame, under);
+    draw_still_progress(pen, layout.plan, still);
+    draw_hints(pen, hints, app.settings.hints_done);
     draw_dividers(frame, hits);
+    const std::size_t edits_before = out.edits.size();
     panel(frame);
-    const auto in_strip = lights_strip(
-        pen, layout.strip, {app.drawn, frame.review(), current, app.selection, app.hovered}, out);
-    findings_line(
-        pen, layout.findings,
-        {app.drawn, frame.review(), app.remedies, current, app.findings_open, working_words(app)},
-        out);
+    app.settings.hints_done =
+        hints_done({app.settings.hints_done, app.sheet_drag.grip && app.dragging(),
+                    out.edits.size() > edits_before, app.kept.flipped});
+    const auto in_strip = lights_strip(pen, layout.strip,
+                                       {frame.shown(), frame.shown_review(), frame.shown_current(),
+                                        app.selection, app.hovered, step != nullptr},
+                                       out);
+    const auto in_findings =
+        findings_line(pen, layout.findings,
+                      {app.drawn, frame.review(), app.remedies, current, app.findings_open,
+                       working_words(app), app.seen(), app.seen_open},
+                      out);
     ImGui::End();
-    const bool covered = app.files.open || app.show_cautions || app.show_keys || app.asked;
+    const bool covered =
+        app.files.open || app.show_cautions || app.show_keys || app.asked || app.picture_file.open;
     if (covered) {
         begin_overlay(size);
         const Pen over{ImGui::GetWindowDrawList(), &theme};
@@ -233,10 +270,10 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
         if (app.asked)
             question(app, over, whole, out);
         else
-            overlays({app, over, layout, pictures, out, current}, whole);
+            overlays({app, over, layout, pictures, out, current, step}, whole);
         ImGui::End();
     }
-    app.hovered = in_strip ? in_strip : under;
+    app.hovered = in_strip ? in_strip : in_findings ? in_findings : under;
     carry_out(app, out);
 }
 

@@ -7,6 +7,7 @@ namespace keystead::ui {
 
 struct Pictures {
     PictureShown lens, room;
+    PictureShown kept; ///< of the kept state that is compared
 };
 
 /// Between ImGui::NewFrame and ImGui::Render. Fills the whole display; carries out what was asked.

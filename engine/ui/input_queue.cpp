@@ -23,12 +23,12 @@ std::vector<KeyEvent> KeyQueue::next() {
     std::vector<KeyEvent> portion;
     while (!events_.empty()) {
         const KeyEvent& event = events_.front();
-        const bool tapped =
-            event.action == 0 &&
+        // Down and up, or up and down again, of one key in one frame would be no press.
+        const bool turned =
             std::any_of(portion.begin(), portion.end(), [&](const KeyEvent& earlier) {
-                return earlier.key == event.key && earlier.action != 0;
+                return earlier.key == event.key && (earlier.action == 0) != (event.action == 0);
             });
-        if (tapped) break;
+        if (turned) break;
         portion.push_back(event);
         events_.pop_front();
     }

@@ -38,7 +38,7 @@ public:
     void add(const KeyEvent& event) { events_.push_back(event); }
     bool empty() const { return events_.empty(); }
 
-    /// All up to the release of a key that went down in the same portion.
+    /// All up to where a key turns that has turned in the same portion already.
     std::vector<KeyEvent> next();
 
 private:

@@ -38,12 +38,6 @@ ImTextureID id_of(unsigned texture) {
     return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));
 }
 
-/// OpenGL's rows start at the bottom.
-void draw_picture(Pen pen, const Rect& rect, unsigned texture) {
-    pen.list->AddImage(id_of(texture), {rect.x, rect.y}, {rect.right(), rect.bottom()}, {0, 1},
-                       {1, 0});
-}
-
 /// Neutral words where a picture will be.
 void waiting(Pen pen, const Rect& rect, const std::string& trouble) {
     frame_rect(pen, rect, faded(pen.colour().caption2, 0.35F), 0.0F);
@@ -109,15 +103,29 @@ void key_of_map(Pen pen, const Rect& view, const Rect& picture, const Display& d
     text_at(pen, font, picture.x, cy, c.caption, fitted(font, words, view.right() - picture.x));
 }
 
+/// Parts that go into `room`: where something else than the set as it is is shown, the side is left
+/// out rather than the reading.
+std::vector<std::string> fitting_parts(Pen pen, const LensInput& in, float room) {
+    std::vector<std::string> parts;
+    if (in.review != nullptr) parts = caption_parts(*in.review);
+    if (in.lead.empty()) return parts;
+    parts.insert(parts.begin(), in.lead);
+    float width = 0.0F;
+    for (const std::string& part : parts)
+        width += width_of(pen.theme->font.body, part) + pen.px(25);
+    if (width > room && parts.size() > 3) parts.erase(parts.begin() + 2);
+    return parts;
+}
+
 void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in) {
-    if (in.review == nullptr) return;
     const Palette& c = pen.colour();
     const Fonts& font = pen.theme->font;
     const float cy = caption_middle(pen, view, picture), dim = in.review_is_current ? 1.0F : 0.55F;
     const float last = view.right() - pen.px(14);
     float x = picture.x;
+    const std::vector<std::string> parts = fitting_parts(pen, in, last - x);
     bool first = true;
-    for (const std::string& part : caption_parts(*in.review)) {
+    for (const std::string& part : parts) {
         const ImFont* face = first ? font.medium : font.body;
         if (!first) {
             if (x + pen.px(24) + width_of(face, part) > last) break;
@@ -127,6 +135,7 @@ void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in
         x = text_at(pen, face, x, cy, faded(c.caption, dim), part);
         first = false;
     }
+    if (in.review == nullptr) return;
     const std::string holds = hold_words(*in.review);
     const float right = std::max(picture.right(), x);
     if (!holds.empty() && x + pen.px(20) + width_of(font.small, holds) < right)
@@ -134,6 +143,12 @@ void caption(Pen pen, const Rect& view, const Rect& picture, const LensInput& in
 }
 
 } // namespace
+
+/// OpenGL's rows start at the bottom.
+void draw_picture(Pen pen, const Rect& rect, unsigned texture) {
+    pen.list->AddImage(id_of(texture), {rect.x, rect.y}, {rect.right(), rect.bottom()}, {0, 1},
+                       {1, 0});
+}
 
 void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
     fill_rect(pen, rect, pen.colour().surround);

@@ -34,9 +34,13 @@ struct LensInput {
     PictureShown picture;
     const Studio* studio = nullptr; ///< what the picture shows; null until there is one
     PointPlacing placing;
-    int lines = 0; ///< kept free below the caption
+    int lines = 0;    ///< kept free below the caption
+    std::string lead; ///< first words of the caption: what else than the set as it is, is shown
 };
 void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out);
+
+/// A picture's texture, right way up.
+void draw_picture(Pen pen, const Rect& rect, unsigned texture);
 
 /// Where the room is looked at from.
 struct Orbit {

@@ -45,7 +45,7 @@ struct Cell {
     std::size_t index;
     const LightReview* review;
     Verdict verdict;
-    bool selected, hovered, dim;
+    bool selected, hovered, dim, only_look;
 };
 
 /// Upper line: letter, role, leaning glyph, reading. "off" and "alone" appear under the pointer.
@@ -80,7 +80,8 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
     const Fonts& font = cell.pen.theme->font;
     const float cy = cell.rect.y + cell.pen.px(43), left = cell.rect.x + cell.pen.px(42),
                 right = cell.rect.right() - cell.pen.px(16);
-    if (cell.hovered) {
+    const bool switches = cell.hovered && !cell.only_look;
+    if (switches) {
         bool flipped = false, alone = false;
         const bool already = is_alone(set, cell.index);
         const float x = link_right(cell.pen, "on/" + cell.light.id, cell.light.on ? "off" : "on",
@@ -99,7 +100,7 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
                                   : "";
     text_at(cell.pen, font.small, left, cy, faded(reaches ? c.text2 : c.text3, fade), stops);
     if (!reaches) return;
-    if (cell.hovered || cell.rect.w < cell.pen.px(200)) return;
+    if (switches || cell.rect.w < cell.pen.px(200)) return;
     const std::string percent = number_text(100.0 * cell.review->share, 0) + " %";
     text_right(cell.pen, font.small, right, cy, faded(c.text3, fade), percent);
     const float from = left + cell.pen.px(62), to = right - cell.pen.px(38);
@@ -157,7 +158,8 @@ std::optional<Selection> lights_strip(Pen pen, const Rect& rect, const StripInpu
                         in.drawn.stability[i].verdict,
                         is_light(in.selection, light.id),
                         over,
-                        !in.review_is_current};
+                        !in.review_is_current,
+                        in.only_look};
         if (cell.selected) {
             fill_rect(pen, {x, rect.y, width, rect.h}, c.panel);
             fill_rect(pen, {x, rect.y, width, pen.px(2)}, c.accent);

@@ -13,6 +13,7 @@ struct StripInput {
     bool review_is_current = false;
     Selection selection;
     std::optional<Selection> hovered;
+    bool only_look = false; ///< the lights that are on here are not the document's: no switches
 };
 /// Returns the light under the pointer.
 std::optional<Selection> lights_strip(Pen pen, const Rect& rect, const StripInput& in, Outbox& out);

@@ -1,6 +1,7 @@
 #include "engine/ui/menu_line.h"
 
 #include "engine/ui/marks.h"
+#include "engine/ui/size_slider.h"
 #include "engine/ui/widgets.h"
 
 namespace keystead::ui {
@@ -28,6 +29,8 @@ void set_menu(const MenuInput& in, Outbox& out) {
     ImGui::Separator();
     item(out, "Save", "Ctrl+S", Act::save, in.can_save);
     item(out, "Save as…", "Ctrl+Shift+S", Act::save_as);
+    item(out, "Save the picture…", "Ctrl+P", Act::picture_sheet);
+    item(out, "Copy the caption", "Ctrl+Shift+C", Act::copy_caption);
     ImGui::Separator();
     item(out, "Quit", "Ctrl+Q", Act::quit);
 }
@@ -42,7 +45,18 @@ void edit_menu(const MenuInput& in, Outbox& out) {
     item(out, "Head, figure or prop from a file…", nullptr, Act::choose_mesh);
 }
 
+/// Ways of looking at other states than the present one.
+void states(const MenuInput& in, Outbox& out) {
+    item(out, "Keep this state", "Ctrl+K", Act::keep_state);
+    item(out, "Kept states and what differs", "Ctrl+D", Act::kept_page, true, in.kept_page);
+    item(out, "Kept state beside now", "Ctrl+Shift+K", Act::split_picture, in.any_kept,
+         in.split_picture);
+    item(out, "Build order, light by light", "Ctrl+B", Act::build_order, true, in.build_order);
+    ImGui::Separator();
+}
+
 void view_menu(const MenuInput& in, Outbox& out) {
+    states(in, out);
     item(out, "Dark", nullptr, Act::theme_dark, true, in.theme == ThemeKind::dark);
     item(out, "Light", nullptr, Act::theme_light, true, in.theme == ThemeKind::light);
     ImGui::Separator();
@@ -59,6 +73,7 @@ void view_menu(const MenuInput& in, Outbox& out) {
          in.stops_shown);
     item(out, "Clipping marks", "F6", Act::clipping_marks, true, in.clipping_marks);
     ImGui::Separator();
+    size_slider(in.size_percent, out);
     if (!ImGui::BeginMenu("Grey round the picture")) return;
     item(out, "As the theme", nullptr, Act::surround_theme, true, in.surround == 0);
     item(out, "Dark", nullptr, Act::surround_dark, true, in.surround == 1);

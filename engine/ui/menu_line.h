@@ -22,6 +22,8 @@ struct MenuInput {
     bool room_in_plan = false;
     bool stops_shown = false, clipping_marks = false;
     bool learn = false, chart_shown = false, head_followed = false;
+    bool any_kept = false, kept_page = false, split_picture = false, build_order = false;
+    int size_percent = 100;
     int surround = 0; ///< Surround as a number
     std::vector<std::filesystem::path> examples, recent;
     std::vector<std::filesystem::path> left_behind; ///< from sessions that broke off

@@ -59,7 +59,26 @@ enum class Act {
     take_subject,
     take_prop,
     place_point, ///< number of the point that the next click in the picture places; empty: none
-    place_missed
+    place_missed,
+    keep_state,
+    kept_page,     ///< the list of kept states, in the side panel
+    pick_kept,     ///< the one of number `text` is to be compared
+    flip,          ///< `text` not empty: it is seen in place of now
+    split_picture, ///< on and off
+    take_back,     ///< number `text`; empty: the picked one
+    forget_kept,
+    build_order, ///< on and off
+    build_step,  ///< by how many: "1", "-1"
+    see_note,    ///< finding number `text` needn't be told again
+    unsee_note,
+    toggle_seen,     ///< the folded notes
+    set_size,        ///< of type and marks, percent
+    leave_hints,     ///< of the first run
+    picture_sheet,   ///< on and off
+    choose_picture,  ///< the list of files for the picture the sheet describes
+    save_picture_to, ///< file `text`
+    stop_picture,
+    copy_caption
 };
 
 struct Wish {

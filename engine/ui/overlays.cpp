@@ -98,13 +98,24 @@ const std::vector<std::string>& key_lines() {
         "Enter or Tab keeps a typed number, Tab goes on to the next one, Escape leaves the old "
         "one.",
         "Wheel zooms a drawing, the middle button moves it, F4 fits it again.",
-        "Ctrl+Z undoes, Ctrl+Shift+Z or Ctrl+Y does it again. Ctrl+O opens, Ctrl+S saves, "
-        "Ctrl+Shift+S saves under a name.",
+        "Ctrl+Z undoes, Ctrl+Shift+Z or Ctrl+Y does it again. Ctrl+O opens, Ctrl+N begins a new "
+        "set, Ctrl+S saves, Ctrl+Shift+S saves under a name, Ctrl+Q leaves.",
+        "Ctrl+K keeps the set as it is now. Hold K to see the kept state in place of now; "
+        "Ctrl+Shift+K puts it beside now, with a divider to drag; Ctrl+D lists kept states and "
+        "what differs.",
+        "Ctrl+B shows the build light by light: Page Down for the next light, Page Up for the one "
+        "before, Escape for the whole set. Nothing is changed by it.",
+        "Ctrl+P saves the picture, Ctrl+Shift+C copies its caption with the figures.",
+        "A finding marks what it is about in all views; a click selects that. \"seen\" folds a "
+        "note away until its figures change.",
         "Drag the dot on the chart of patterns (F7) to carry a light round the face at its "
         "distance.",
+        "Under the pointer a light in the strip can be switched off, or alone on.",
         "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
-        "from outside in its place, F5 stops from the face in place of the picture, F6 "
-        "marks on what clips, F7 the shadows' names and the chart of patterns."};
+        "from outside in its place, F5 stops from the face in place of the picture, F6 marks on "
+        "what clips, F7 the shadows' names and the chart of patterns.",
+        "Ctrl with plus or minus makes everything larger or smaller, Ctrl with 0 as the screen "
+        "says."};
     // NOLINTEND(bugprone-suspicious-missing-comma)
     return lines;
 }

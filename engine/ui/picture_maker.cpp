@@ -3,6 +3,7 @@
 #include "engine/gl/load.h"
 #include "engine/render/noise_figure.h"
 #include "engine/render/presenter.h"
+#include "engine/ui/kept_prints.h"
 
 #include <algorithm>
 #include <chrono>
@@ -21,6 +22,12 @@ double now_s() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
         .count();
 }
+
+/// Light by way of other surfaces, and what it was baked for.
+struct Bounce {
+    std::shared_ptr<const IndirectLight> light;
+    std::shared_ptr<const Studio> of;
+};
 
 /// One picture and what was last asked of its filler.
 struct Canvas {
@@ -52,7 +59,7 @@ struct Canvas {
     }
 
     /// `display` but for the exposure of `wanted`'s camera.
-    void prepare(FillerKind kind, const App& app, const std::shared_ptr<const Studio>& wanted,
+    void prepare(FillerKind kind, const Bounce& bounce, const std::shared_ptr<const Studio>& wanted,
                  const View& view, int width, int height, int target, const Display& display) {
         if (!presenter) presenter = std::make_unique<Presenter>(kind);
         Filler& filler = presenter->filler();
@@ -62,9 +69,9 @@ struct Canvas {
             ++light;
             stale = true;
         }
-        if (indirect != app.indirect) {
-            indirect = app.indirect;
-            filler.set_indirect(indirect, app.indirect_of ? *app.indirect_of : *studio);
+        if (indirect != bounce.light) {
+            indirect = bounce.light;
+            filler.set_indirect(indirect, bounce.of ? *bounce.of : *studio);
             ++light;
             stale = true;
         }
@@ -103,15 +110,28 @@ bool wants_room(const App& app) {
 }
 
 /// The camera's picture, or what is shown in its place.
-Display lens_display(const App& app) {
-    const Set& set = app.studio->set;
+Display display_of(const App& app, const Set& set, const Review* review) {
     Display display = camera_display(set.camera, set.meter);
     display.shown_as = app.shown_as;
     display.clipping = app.clipping_marks;
-    if (app.review)
+    if (review != nullptr)
         display.face_tone =
-            tone_of_face(set.subject.skin.luminous(), app.review->exposure.stops_off.value_or(0.0));
+            tone_of_face(set.subject.skin.luminous(), review->exposure.stops_off.value_or(0.0));
     return display;
+}
+
+/// What the lens shows: the set as it is, or a step of its build.
+const std::shared_ptr<const Studio>& lens_studio(const App& app) {
+    const BuildStep* step = app.build_order.shown(app.revision());
+    return step != nullptr && step->studio ? step->studio : app.studio;
+}
+
+Display lens_display(const App& app) {
+    return display_of(app, lens_studio(app)->set, app.review ? &*app.review : nullptr);
+}
+
+Display kept_display(const App& app, const KeptState& state) {
+    return display_of(app, *state.set, state.review.get());
 }
 
 /// Walls, ceiling and what is fixed to them, where the eye is on their outer side.
@@ -147,8 +167,13 @@ std::shared_ptr<const Studio> without(const Studio& studio, const std::vector<bo
 
 struct PictureMaker::Data {
     FillerKind kind = FillerKind::opengl;
-    Canvas lens, room;
-    bool room_wanted = false;
+    Canvas lens, room, kept;
+    KeptPrints prints;
+    PictureShown kept_shown;
+    bool room_wanted = false, kept_wanted = false;
+    /// What lens and comparison were last asked to show.
+    std::shared_ptr<const Studio> lens_asked, kept_asked;
+    int number_asked = 0;
     std::shared_ptr<const Studio> whole, opened; ///< the room's studio without the walls in the way
     std::vector<bool> hidden;
 
@@ -162,6 +187,42 @@ struct PictureMaker::Data {
         return opened;
     }
     std::uint64_t counter = 0;
+
+    /// The picked kept state, where one is compared: its print while that is as good as it gets,
+    /// else made like the lens picture. True when it is another picture now.
+    bool refine_kept(const App& app, double until_s) {
+        const unsigned before = kept_shown.texture;
+        const KeptState* state = app.kept.compared();
+        kept_wanted = false;
+        kept_shown = {};
+        number_asked = state != nullptr ? state->number : 0;
+        kept_asked = state != nullptr ? state->studio : nullptr;
+        if (state == nullptr) return before != 0;
+        const PictureShown print = prints.of(*state);
+        const int width = std::max(16, static_cast<int>(app.kept.picture.w)),
+                  height = std::max(16, static_cast<int>(app.kept.picture.h));
+        const Display display = kept_display(app, *state);
+        const bool done = print.width == width && print.height == height &&
+                          print.display == display && print.samples >= lens_samples;
+        bool changed = false;
+        kept_shown = print;
+        if (!done && state->studio && app.kept.picture.w > 16.0F) {
+            const bool own = state->indirect != nullptr;
+            kept.prepare(kind,
+                         own ? Bounce{state->indirect, state->indirect_of}
+                             : Bounce{app.indirect, app.indirect_of},
+                         state->studio, keystead::lens_view(state->set->camera, width, height),
+                         width, height, lens_samples, display);
+            changed = kept.refine(until_s, false);
+            kept_wanted = kept.refining();
+            // The print may be of another size, but it is clean.
+            const int enough = print.display == display ? std::min(16, print.samples) : 1;
+            if (kept.shown.samples >= enough) kept_shown = kept.shown;
+            if (!kept_wanted && kept.shown.samples >= lens_samples)
+                prints.replace(state->number, state->studio, kept.shown);
+        }
+        return changed || kept_shown.texture != before;
+    }
 };
 
 PictureMaker::PictureMaker(FillerKind wanted)
@@ -181,8 +242,13 @@ bool PictureMaker::work(const App& app, double budget_s) {
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = wants_room(app);
     bool changed = false;
-    data_->lens.prepare(data_->kind, app, app.studio,
-                        keystead::lens_view(app.studio->set.camera, width, height), width, height,
+    data_->prints.keep_up(app.kept, data_->lens.studio, data_->lens.shown);
+    changed |= data_->refine_kept(app, start + 0.5 * budget_s);
+    const std::shared_ptr<const Studio>& studio = lens_studio(app);
+    data_->lens_asked = studio;
+    const Bounce bounce{app.indirect, app.indirect_of};
+    data_->lens.prepare(data_->kind, bounce, studio,
+                        keystead::lens_view(studio->set.camera, width, height), width, height,
                         lens_samples, lens_display(app));
     changed |=
         data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s, !app.dragging());
@@ -193,7 +259,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);
-        data_->room.prepare(data_->kind, app, data_->opened_room(app.studio, view), view, w, h,
+        data_->room.prepare(data_->kind, bounce, data_->opened_room(app.studio, view), view, w, h,
                             room_samples,
                             camera_display(app.studio->set.camera, app.studio->set.meter));
         changed |= data_->room.refine(start + budget_s, false);
@@ -204,16 +270,37 @@ bool PictureMaker::work(const App& app, double budget_s) {
 
 bool PictureMaker::behind(const App& app) const {
     if (!app.studio || !data_->lens.shown.trouble.empty()) return false;
-    return !(data_->lens.shown.display == lens_display(app)) ||
+    const KeptState* kept = app.kept.compared();
+    const bool same_kept = data_->number_asked == (kept != nullptr ? kept->number : 0) &&
+                           data_->kept_asked == (kept != nullptr ? kept->studio : nullptr);
+    return data_->lens_asked != lens_studio(app) || !same_kept ||
+           !(data_->lens.shown.display == lens_display(app)) ||
            wants_room(app) != data_->room_wanted;
 }
 
 bool PictureMaker::refining() const {
-    return data_->lens.refining() || (data_->room_wanted && data_->room.refining());
+    return data_->lens.refining() || data_->kept_wanted ||
+           (data_->room_wanted && data_->room.refining());
+}
+
+RgbaImage PictureMaker::seen(const App& app) const {
+    const PictureShown &lens = data_->lens.shown, &kept = data_->kept_shown;
+    if (lens.texture == 0) return {};
+    RgbaImage image = read_texture(lens.texture, lens.width, lens.height);
+    const bool beside = app.kept.split && kept.texture != 0 && kept.width == lens.width &&
+                        kept.height == lens.height;
+    if (!beside) return image;
+    const RgbaImage left = read_texture(kept.texture, kept.width, kept.height);
+    const auto columns =
+        static_cast<std::ptrdiff_t>(app.kept.divider * static_cast<float>(lens.width));
+    for (std::ptrdiff_t y = 0; y < image.height; ++y)
+        std::copy_n(left.pixels.begin() + 4 * y * image.width, 4 * columns,
+                    image.pixels.begin() + 4 * y * image.width);
+    return image;
 }
 
 Pictures PictureMaker::shown() const {
-    return {data_->lens.shown, data_->room.shown};
+    return {data_->lens.shown, data_->room.shown, data_->kept_shown};
 }
 std::uint64_t PictureMaker::counter() const {
     return data_->counter;

@@ -19,6 +19,10 @@ public:
     /// half the size. True if a picture changed.
     bool work(const App& app, double budget_s);
 
+    /// The lens picture as it is shown, the kept state left of the divider where there is one;
+    /// empty while there is none.
+    RgbaImage seen(const App& app) const;
+
     /// Another display or another picture than the last `work` made is wanted.
     bool behind(const App& app) const;
     /// More samples are wanted.

@@ -1,5 +1,7 @@
 #include "engine/ui/settings.h"
 
+#include "engine/ui/size_slider.h"
+
 #include <algorithm>
 #include <cstdlib>
 #include <fstream>
@@ -25,6 +27,35 @@ std::string word(const Json& json, const char* name) {
                                                          : std::string();
 }
 
+std::vector<SeenOfSet> seen_from(const Json& json) {
+    std::vector<SeenOfSet> all;
+    if (!json.contains("seen") || !json["seen"].is_array()) return all;
+    for (const Json& entry : json["seen"]) {
+        if (!entry.is_object() || all.size() >= most_seen_sets) continue;
+        SeenOfSet set{word(entry, "file"), {}};
+        if (entry.contains("notes") && entry["notes"].is_array())
+            for (const Json& note : entry["notes"])
+                if (note.is_object())
+                    set.notes.push_back(
+                        {word(note, "code"), word(note, "about"), word(note, "words")});
+        if (!set.file.empty() && !set.notes.empty()) all.push_back(std::move(set));
+    }
+    return all;
+}
+
+/// A set without a file is gone with the window.
+Json seen_to(const std::vector<SeenOfSet>& all) {
+    Json list = Json::array();
+    for (const SeenOfSet& set : all) {
+        if (set.file.empty()) continue;
+        Json notes = Json::array();
+        for (const SeenNote& note : set.notes)
+            notes.push_back({{"code", note.code}, {"about", note.about}, {"words", note.words}});
+        list.push_back({{"file", set.file}, {"notes", std::move(notes)}});
+    }
+    return list;
+}
+
 } // namespace
 
 std::filesystem::path settings_file() {
@@ -38,6 +69,7 @@ std::filesystem::path settings_file() {
 Settings load_settings(const std::filesystem::path& file) {
     Settings settings;
     std::ifstream in(file);
+    if (!in) settings.hints_done = 0;
     const Json json = in ? Json::parse(in, nullptr, false) : Json();
     if (!json.is_object()) return settings;
     if (word(json, "theme") == "light") settings.theme = ThemeKind::light;
@@ -55,6 +87,12 @@ Settings load_settings(const std::filesystem::path& file) {
         for (const Json& each : json["recent"])
             if (each.is_string() && settings.recent.size() < remembered_files)
                 settings.recent.emplace_back(each.get<std::string>());
+    settings.seen = seen_from(json);
+    if (json.contains("size_percent") && json["size_percent"].is_number_integer())
+        settings.size_percent = std::clamp(json["size_percent"].get<int>(), smallest_size_percent,
+                                           largest_size_percent);
+    if (json.contains("hints_done") && json["hints_done"].is_number_unsigned())
+        settings.hints_done = json["hints_done"].get<unsigned>() & all_hints;
     return settings;
 }
 
@@ -73,6 +111,9 @@ void save_settings(const Settings& settings, const std::filesystem::path& file) 
     }
     json["recent"] = Json::array();
     for (const auto& each : settings.recent) json["recent"].push_back(each.string());
+    json["seen"] = seen_to(settings.seen);
+    json["size_percent"] = settings.size_percent;
+    json["hints_done"] = settings.hints_done;
     std::error_code error;
     std::filesystem::create_directories(file.parent_path(), error);
     std::ofstream out(file);

@@ -136,6 +136,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         }
         if (may_refine(screen, desk))
             desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
+        write_seen_picture(desk.app, *desk.pictures);
         ImGui_ImplOpenGL3_NewFrame();
         for (const KeyEvent& e : screen.keys.next())
             ImGui_ImplGlfw_KeyCallback(screen.window, e.key, e.scancode, e.action, e.mods);

@@ -16,6 +16,7 @@ struct Job {
     bool hurried = false;
     std::filesystem::path folder;
     StoredMeshes at_hand;
+    std::shared_ptr<const Studio> like;
 };
 
 /// Changes with every part of the scene.
@@ -60,7 +61,7 @@ struct Workshop::Data {
     /// Quick things first: the studio for the picture, then the verdicts, then how far they hold,
     /// then the light by way of walls and floor.
     void carry_out(const Job& job) {
-        studio = make_studio(job.set, studio, job.folder, job.at_hand);
+        studio = make_studio(job.set, job.like ? job.like : studio, job.folder, job.at_hand);
         if (!outline || outline_key != studio->subject_key) {
             outline = std::make_shared<const SubjectOutline>(outline_of(*studio->subject));
             outline_key = studio->subject_key;
@@ -143,10 +144,11 @@ Workshop::~Workshop() {
 }
 
 void Workshop::request(std::uint64_t revision, const Set& set, bool hurried,
-                       const std::filesystem::path& folder, const StoredMeshes& at_hand) {
+                       const std::filesystem::path& folder, const StoredMeshes& at_hand,
+                       std::shared_ptr<const Studio> like) {
     {
         const std::lock_guard lock(data_->mutex);
-        data_->waiting = Job{revision, set, hurried, folder, at_hand};
+        data_->waiting = Job{revision, set, hurried, folder, at_hand, std::move(like)};
     }
     data_->changed.notify_all();
 }

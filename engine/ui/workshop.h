@@ -36,9 +36,10 @@ public:
 
     /// Replaces whatever was waiting. `hurried`: a drag is in hand, leave the slow margins out.
     /// `folder`: the set's own, where relative paths in it start; meshes `at_hand` are not read
-    /// again.
+    /// again. What `like` has in common with the set is taken from it instead of from the last job.
     void request(std::uint64_t revision, const Set& set, bool hurried,
-                 const std::filesystem::path& folder = {}, const StoredMeshes& at_hand = {});
+                 const std::filesystem::path& folder = {}, const StoredMeshes& at_hand = {},
+                 std::shared_ptr<const Studio> like = nullptr);
 
     /// Everything finished since the last call, oldest first.
     std::vector<Finished> collect();

@@ -40,3 +40,18 @@ TEST_CASE("A key tapped between two frames is down for one of them") {
     REQUIRE(second.size() == 2);
     CHECK(queue.empty());
 }
+
+TEST_CASE("A key tapped twice between two frames is two presses") {
+    KeyQueue queue;
+    for (int tap = 0; tap < 2; ++tap)
+        for (const int action : {1, 0}) queue.add({267, 0, action, 0});
+    int presses = 0;
+    bool down = false;
+    while (!queue.empty()) {
+        const bool before = down;
+        for (const KeyEvent& event : queue.next()) down = event.action != 0;
+        presses += down && !before ? 1 : 0;
+    }
+    CHECK(presses == 2);
+    CHECK_FALSE(down);
+}
