@@ -44,10 +44,10 @@ std::vector<std::string> first_hint(Pen pen, float width, unsigned done) {
     return wrapped(pen.theme->font.body, lines.front(), width - pen.px(44));
 }
 
-std::string count_words(unsigned done) {
-    constexpr std::size_t count = std::size(all);
-    return "hint " + std::to_string(count + 1 - hint_lines(done).size()) + " of " +
-           std::to_string(count);
+std::string place_words(unsigned done) {
+    std::size_t first = 0;
+    while (first + 1 < std::size(all) && (done & all[first].hint) != 0) ++first;
+    return "hint " + std::to_string(first + 1) + " of " + std::to_string(std::size(all));
 }
 
 float card_width(Pen pen, const Rect& view) {
@@ -86,7 +86,7 @@ void draw_hints(Pen pen, const Rect& card, unsigned done) {
         y += pen.px(18);
     }
     text_at(pen, pen.theme->font.small, card.x + pen.px(32), card.bottom() - pen.px(16), c.text3,
-            count_words(done));
+            place_words(done));
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const bool over = card.contains(mouse.x, mouse.y) && mouse.y > card.bottom() - pen.px(26);
     text_right(pen, pen.theme->font.small, card.right() - pen.px(14), card.bottom() - pen.px(16),

@@ -134,7 +134,10 @@ void state_shortcuts(const App& app, Outbox& out) {
     const ImGuiIO& io = ImGui::GetIO();
     const KeptStates& kept = app.kept;
     const bool listens = !io.WantTextInput && !io.KeyAlt;
-    const bool held = listens && !io.KeyCtrl && ImGui::IsKeyDown('K') && !kept.list.empty();
+    // Letting go of Ctrl before K is no hold.
+    const bool begun = kept.flipped || ImGui::IsKeyPressed('K', false);
+    const bool held =
+        listens && !io.KeyCtrl && begun && ImGui::IsKeyDown('K') && !kept.list.empty();
     if (held != kept.flipped) out.wish(Act::flip, held ? "on" : "");
     size_keys(app.settings.size_percent, out);
     if (!listens) return;
