@@ -38,7 +38,7 @@ const std::array<Shown, 10>& shown() {
          {Pattern::underlight, {0, -35}, "reflector-18", 1.3, {}, 0.2},
          {Pattern::toplight, {0, 75}, "reflector-18", 1.05, {}, 0.9},
          {Pattern::flat, {0, 12}, "octa-135", 2.9, {}, 0.0},
-         {Pattern::crossed, {52, 24}, "reflector-18", 1.4, {}, -0.2, Angles{-52, 24}},
+         {Pattern::crossed, {38, 42}, "reflector-18", 1.4, {}, -0.4, Angles{-38, 42}},
          // From behind and above the hair takes it all; the lit background shows the dark face.
          {.pattern = Pattern::none,
           .key = {180, 50},

@@ -11,7 +11,8 @@ namespace keystead {
 
 /// Names stand one degree apart. They are judged on measures mixed from nodes `node_step_deg`
 /// apart, which are taken on the coarse face chart where all is of one name around and on the fine
-/// one beside another name: borders are good to about 2 degrees.
+/// one beside another name where the nose's shadow tells the two apart: borders are good to about 2
+/// degrees.
 struct PatternMapRange {
     double low_deg = -60.0, high_deg = 85.0; ///< elevation; whole degrees
     double node_step_deg = 5.0;              ///< divides the range and 180

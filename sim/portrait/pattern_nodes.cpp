@@ -23,6 +23,13 @@ bool on_midline(double azimuth_deg) {
     return std::abs(std::sin(radians(azimuth_deg))) < 1e-9;
 }
 
+/// Names that hang on the nose's shadow, a few cells wide. The others hang on shares of large
+/// areas, which the coarse chart gives within a per cent.
+bool needs_fine_chart(Pattern name) {
+    return name == Pattern::butterfly || name == Pattern::loop || name == Pattern::rembrandt ||
+           name == Pattern::flat;
+}
+
 std::size_t side_of(double azimuth_deg) {
     return azimuth_deg < 0.0 ? 0 : 1;
 }
@@ -123,7 +130,8 @@ void PatternNet::measure_first() {
     read_nodes(unsure, false);
 }
 
-/// Nodes not yet measured on the fine chart that have a neighbour of another name.
+/// Nodes not yet measured on the fine chart that have a neighbour of another name, where one of the
+/// two needs it.
 std::vector<std::size_t> PatternNet::beside_other_names() const {
     std::vector<Pattern> names(nodes_.size());
     for (std::size_t node = 0; node < nodes_.size(); ++node) names[node] = node_name(node);
@@ -135,7 +143,10 @@ std::vector<std::size_t> PatternNet::beside_other_names() const {
             bool differs = false;
             for (int r = std::max(0, row - 1); r <= std::min(rows_ - 1, row + 1); ++r)
                 for (int c = std::max(0, column - 1); c <= std::min(columns_ - 1, column + 1); ++c)
-                    differs = differs || names[index(c, r)] != names[node];
+                    differs =
+                        differs ||
+                        (names[index(c, r)] != names[node] &&
+                         (needs_fine_chart(names[node]) || needs_fine_chart(names[index(c, r)])));
             if (differs) found.push_back(node);
         }
     return found;
