@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <vector>
 
 namespace keystead {
@@ -24,6 +25,22 @@ std::array<float, 2 * reach> bell(float t) {
         weights[static_cast<std::size_t>(i)] = std::exp(-0.5F * away * away);
     }
     return weights;
+}
+
+/// By place: are all that smooth_name weighs in its square of one name? Asked once a place: a
+/// picture has a hundred dots in each.
+std::vector<std::uint8_t> places_inside(const PatternMap& map) {
+    std::vector<std::uint8_t> inside(map.names.size(), 0);
+    for (int row = reach - 1; row + reach < map.rows; ++row)
+        for (int column = reach - 1; column + reach < map.columns; ++column) {
+            const std::size_t place = map.place_at(column, row);
+            bool same = true;
+            for (int j = 1 - reach; j <= reach && same; ++j)
+                for (int i = 1 - reach; i <= reach; ++i)
+                    same = same && map.names[map.place_at(column + i, row + j)] == map.names[place];
+            inside[place] = same ? 1 : 0;
+        }
+    return inside;
 }
 
 float seen_at(const PatternMap& map, std::size_t eye, const glm::vec2& place) {
@@ -92,6 +109,7 @@ void paint_areas(FineCanvas& canvas, const ChartFrame& frame, float scale) {
     const int top = static_cast<int>(frame.top * fine);
     const int width = static_cast<int>(frame.right * fine) - left;
     const int height = static_cast<int>(frame.bottom * fine) - top;
+    const std::vector<std::uint8_t> inside = places_inside(frame.map);
     std::vector<Pattern> names(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
     const auto index = [&](int x, int y) {
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
@@ -102,7 +120,11 @@ void paint_areas(FineCanvas& canvas, const ChartFrame& frame, float scale) {
         for (int x = 0; x < width; ++x) {
             const glm::vec2 place = frame.place((static_cast<float>(left + x) + 0.5F) / fine,
                                                 (static_cast<float>(top + y) + 0.5F) / fine);
-            const Pattern name = names[index(x, y)] = smooth_name(frame.map, place);
+            const int column = std::clamp(static_cast<int>(place.x), 0, frame.map.columns - 1);
+            const int row = std::clamp(static_cast<int>(place.y), 0, frame.map.rows - 1);
+            const std::size_t here = frame.map.place_at(column, row);
+            const Pattern name = names[index(x, y)] =
+                inside[here] != 0 ? frame.map.names[here] : smooth_name(frame.map, place);
             glm::u8vec3 colour = tint_of(name);
             const bool on_line = (x + y) % pitch < fine;
             if (on_line && seen_at(frame.map, 0, place) < hardly_seen &&
