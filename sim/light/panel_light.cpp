@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tbb/parallel_for.h>
+#include <utility>
 
 namespace keystead {
 
@@ -64,19 +66,31 @@ void keep(PanelLight& light, PanelPatch&& patch) {
     if (patch.diffuse > 0.0 || !patch.incoming.empty()) light.patches.push_back(std::move(patch));
 }
 
+Sides light_sides(const PanelLeaf& leaf, const PanelSurface& surface, const Lamp& lamp,
+                  const RayScene* rays, int i, int count, std::vector<float>& shares) {
+    const double area_m2 = leaf.width_m * leaf.height_m / count;
+    Sides s = sides_at(leaf, surface.thickness_m, place(i, count), area_m2);
+    const double on_working = gather(s.working, surface.silver, lamp, rays, shares);
+    const double on_back = gather(s.back, surface.silver, lamp, rays, shares);
+    const double matt = surface.silver ? 0.0 : surface.reflectance;
+    s.working.diffuse = (matt * on_working + surface.transmission * on_back) / pi;
+    s.back.diffuse = (matt * on_back + surface.transmission * on_working) / pi;
+    return s;
+}
+
 void light_leaf(PanelLight& light, const PanelLeaf& leaf, const PanelSurface& surface,
                 const Lamp& lamp, const RayScene* rays, int count) {
-    std::vector<float> shares(lamp.blocks.size() * lanes::lane_count);
-    const double area_m2 = leaf.width_m * leaf.height_m / count;
-    for (int i = 0; i < count; ++i) {
-        Sides s = sides_at(leaf, surface.thickness_m, place(i, count), area_m2);
-        const double on_working = gather(s.working, surface.silver, lamp, rays, shares);
-        const double on_back = gather(s.back, surface.silver, lamp, rays, shares);
-        const double matt = surface.silver ? 0.0 : surface.reflectance;
-        s.working.diffuse = (matt * on_working + surface.transmission * on_back) / pi;
-        s.back.diffuse = (matt * on_back + surface.transmission * on_working) / pi;
-        keep(light, std::move(s.working));
-        keep(light, std::move(s.back));
+    std::vector<Sides> all(static_cast<std::size_t>(count));
+    constexpr int run = 8; // a thread's
+    tbb::parallel_for(0, (count + run - 1) / run, [&](int r) {
+        std::vector<float> shares(lamp.blocks.size() * lanes::lane_count);
+        for (int i = r * run; i < std::min(count, (r + 1) * run); ++i)
+            all[static_cast<std::size_t>(i)] =
+                light_sides(leaf, surface, lamp, rays, i, count, shares);
+    });
+    for (Sides& sides : all) {
+        keep(light, std::move(sides.working));
+        keep(light, std::move(sides.back));
     }
 }
 

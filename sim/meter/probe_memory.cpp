@@ -67,27 +67,37 @@ void ProbeMemory::compare(const Scene& scene) {
 
 std::vector<double> ProbeMemory::bounce(const Studio& studio, const Probe& probe) {
     const std::uint64_t key = probe_key(probe);
-    if (const auto now = paths_now_.find(key); now != paths_now_.end())
-        return light_along(now->second.paths);
-    if (auto ahead = ahead_.extract(key); !ahead.empty())
-        return light_along(paths_now_.insert(std::move(ahead)).position->second.paths);
+    {
+        const std::scoped_lock lock(asking_);
+        if (auto ahead = ahead_.extract(key); !ahead.empty()) paths_now_.insert(std::move(ahead));
+        if (const auto now = paths_now_.find(key); now != paths_now_.end())
+            return light_along(now->second.paths);
+    }
     const auto before = paths_before_.find(key);
     Followed followed{probe,
                       trace_probe(studio, probe, {}, keys_.lights,
                                   before != paths_before_.end() ? &before->second.paths : nullptr,
                                   changed_)};
-    return light_along(paths_now_.emplace(key, std::move(followed)).first->second.paths);
+    const std::scoped_lock lock(asking_);
+    return light_along(paths_now_.try_emplace(key, std::move(followed)).first->second.paths);
 }
 
 const std::vector<double>&
 ProbeMemory::values(std::uint64_t key, const std::function<std::vector<double>()>& compute) {
-    const auto found = now_.find(key);
-    if (found != now_.end()) return found->second;
-    const auto old = before_.find(key);
-    return now_.emplace(key, old != before_.end() ? old->second : compute()).first->second;
+    {
+        const std::scoped_lock lock(asking_);
+        if (const auto found = now_.find(key); found != now_.end()) return found->second;
+        if (const auto old = before_.find(key); old != before_.end())
+            return now_.insert(*old).first->second;
+    }
+    // Of two threads that both compute it one's is kept: they are the same.
+    std::vector<double> fresh = compute();
+    const std::scoped_lock lock(asking_);
+    return now_.try_emplace(key, std::move(fresh)).first->second;
 }
 
 void ProbeMemory::keep(std::uint64_t key) {
+    const std::scoped_lock lock(asking_);
     if (const auto old = before_.find(key); old != before_.end()) now_.insert(*old);
 }
 

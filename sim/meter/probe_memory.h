@@ -9,6 +9,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <mutex>
 #include <unordered_map>
 #include <vector>
 
@@ -26,7 +27,7 @@ struct ReadingKeys {
     explicit ReadingKeys(const Studio& studio);
 };
 
-/// Not for several threads at once.
+/// Between two calls of `begin` several threads may ask.
 class ProbeMemory {
 public:
     /// From here on values of `studio` are asked for. What was not asked for since the last call is
@@ -56,6 +57,7 @@ private:
     void follow_ahead(const Studio& studio);
 
     ReadingKeys keys_;
+    std::mutex asking_; ///< for what changes between two calls of `begin`
     std::unordered_map<std::uint64_t, std::vector<double>> now_, before_;
     std::unordered_map<std::uint64_t, MeshBox> parts_; ///< by key
     ChangedPlaces changed_;                            ///< since the last `begin`

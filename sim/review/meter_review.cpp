@@ -118,7 +118,6 @@ void review_meter(const Bench& bench, Review& review) {
     const Studio& studio = bench.studio;
     review.meter = read_points(studio, bench.aids);
     review.shutter = read_shutter(studio.set, review.meter.front());
-    review.spots = review_spots(bench);
     review.measured = compare_measured(studio, bench.aids);
     if (review.measured.corrections.empty()) return;
     for (PointReading& point : review.meter)

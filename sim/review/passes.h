@@ -2,6 +2,7 @@
 #pragma once
 
 #include "sim/review/bench.h"
+#include "sim/review/outline.h"
 #include "sim/review/review.h"
 
 namespace keystead {
@@ -40,14 +41,22 @@ std::vector<BodyReading> review_body(const Bench& bench);
 /// What key and second light are called together. Needs the exposure and the panels.
 void review_pair(const Bench& bench, Review& review);
 
-/// Meter points, shutter, spots and what was really measured.
+/// Meter points, shutter and what was really measured.
 void review_meter(const Bench& bench, Review& review);
 
 /// From the camera with the reflected-light constant: both cheeks, forehead, background.
 std::vector<SpotReading> review_spots(const Bench& bench);
 
-std::vector<SeparationReview> review_separation(const Bench& bench);
-BackgroundReview review_background(const Bench& bench);
+/// `edges` are the bench's. Needs the key.
+std::vector<SeparationReview> review_separation(const Bench& bench, const std::vector<Edge>& edges);
+
+/// What places spread over the background in the picture get.
+struct BackgroundLight {
+    std::vector<double> reflectances, exposures_lx_s; ///< by place
+};
+BackgroundLight light_on_background(const Bench& bench);
+/// Needs the key.
+BackgroundReview review_background(const Bench& bench, const BackgroundLight& light);
 std::vector<FrameReview> review_frame(const Bench& bench, ReviewMemory& memory);
 std::vector<RoomReview> review_room(const Studio& studio);
 std::vector<SpillReview> review_spill(const Bench& bench);

@@ -64,11 +64,12 @@ std::string cause_of(const SeparationReview& s, double inside_tone, double outsi
 
 } // namespace
 
-std::vector<SeparationReview> review_separation(const Bench& bench) {
+std::vector<SeparationReview> review_separation(const Bench& bench,
+                                                const std::vector<Edge>& edges) {
     const std::string key =
         bench.key >= 0 ? bench.studio.emitters[static_cast<std::size_t>(bench.key)].light : "";
     std::vector<SeparationReview> result;
-    for (const Edge& edge : edges_of(bench)) {
+    for (const Edge& edge : edges) {
         const double inside = edge.inside.tone, outside = edge.outside.tone;
         SeparationReview review;
         review.place = edge.place;

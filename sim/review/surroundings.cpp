@@ -119,16 +119,25 @@ std::vector<std::pair<const char*, double>> on_face_from_behind(const Bench& ben
 
 } // namespace
 
-BackgroundReview review_background(const Bench& bench) {
-    BackgroundReview review;
-    std::vector<double> exposures, tones;
-    double tone = 0.0;
+BackgroundLight light_on_background(const Bench& bench) {
+    BackgroundLight light;
     for (const SurfacePoint& point : background_points(bench, background_samples)) {
-        exposures.push_back(total_exposure_lx_s(bench, probe_on(point), room_shared_m, 64));
-        tones.push_back(point.reflectance * exposures.back() / bench.camera_exposure_lx_s);
+        light.reflectances.push_back(point.reflectance);
+        light.exposures_lx_s.push_back(
+            total_exposure_lx_s(bench, probe_on(point), room_shared_m, 64));
+    }
+    return light;
+}
+
+BackgroundReview review_background(const Bench& bench, const BackgroundLight& light) {
+    BackgroundReview review;
+    std::vector<double> exposures = light.exposures_lx_s, tones;
+    if (exposures.empty()) return review;
+    double tone = 0.0;
+    for (std::size_t i = 0; i < exposures.size(); ++i) {
+        tones.push_back(light.reflectances[i] * exposures[i] / bench.camera_exposure_lx_s);
         tone += tones.back();
     }
-    if (exposures.empty()) return review;
     const auto count = static_cast<double>(exposures.size());
     double sum = 0.0;
     for (const double exposure : exposures) sum += exposure;
