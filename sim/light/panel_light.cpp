@@ -62,10 +62,6 @@ double gather(PanelPatch& patch, bool silver, const Lamp& lamp, const RayScene* 
     return sum;
 }
 
-void keep(PanelLight& light, PanelPatch&& patch) {
-    if (patch.diffuse > 0.0 || !patch.incoming.empty()) light.patches.push_back(std::move(patch));
-}
-
 Sides light_sides(const PanelLeaf& leaf, const PanelSurface& surface, const Lamp& lamp,
                   const RayScene* rays, int i, int count, std::vector<float>& shares) {
     const double area_m2 = leaf.width_m * leaf.height_m / count;
@@ -88,10 +84,11 @@ void light_leaf(PanelLight& light, const PanelLeaf& leaf, const PanelSurface& su
             all[static_cast<std::size_t>(i)] =
                 light_sides(leaf, surface, lamp, rays, i, count, shares);
     });
-    for (Sides& sides : all) {
-        keep(light, std::move(sides.working));
-        keep(light, std::move(sides.back));
-    }
+    for (Sides& sides : all)
+        for (PanelPatch* patch : {&sides.working, &sides.back}) {
+            if (patch->diffuse > 0.0 || !patch->incoming.empty()) light.dark = false;
+            light.patches.push_back(std::move(*patch));
+        }
 }
 
 } // namespace
@@ -119,26 +116,60 @@ PanelLight light_on_panel(const PanelPose& pose, const PanelSurface& surface,
     return light;
 }
 
-double exposure_off_panel(const PanelLight& light, const Probe& probe, const RayScene* rays) {
-    std::vector<double> shares;
+namespace {
+
+/// Direction and weight of what goes from a patch to a receptor; weight 0 where they turn away.
+struct Way {
+    Vec3 direction{0.0};
+    double weight = 0.0;
+};
+
+Way way_from(const PanelPatch& patch, const Probe& probe) {
+    const Vec3 offset = probe.position_m - patch.position_m;
+    const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
+    const Vec3 direction = offset / std::sqrt(distance2);
+    const double leaving = glm::dot(patch.normal, direction);
+    const double response = receptor_response(probe.receptor, -glm::dot(probe.facing, direction));
+    if (leaving <= 0.0 || response <= 0.0) return {};
+    return {direction, leaving * response * patch.area_m2 / distance2};
+}
+
+} // namespace
+
+std::vector<double> patches_seen(const PanelLight& light, const Probe& probe,
+                                 const RayScene* rays) {
+    std::vector<double> seen(light.patches.size(), 0.0);
+    std::vector<std::size_t> asked;
     std::vector<Segment> ways;
-    for (const PanelPatch& patch : light.patches) {
-        const Vec3 offset = probe.position_m - patch.position_m;
-        const double distance2 = std::max(glm::dot(offset, offset), 1e-12);
-        const Vec3 direction = offset / std::sqrt(distance2);
-        const double leaving = glm::dot(patch.normal, direction);
-        const double response =
-            receptor_response(probe.receptor, -glm::dot(probe.facing, direction));
-        if (leaving <= 0.0 || response <= 0.0) continue;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        if (way_from(light.patches[i], probe).weight <= 0.0) continue;
+        asked.push_back(i);
+        ways.push_back({probe.position_m, light.patches[i].position_m});
+    }
+    std::vector<std::uint8_t> stopped(ways.size(), 0);
+    if (rays != nullptr) rays->blocked_many(ways, probe.blockers, stopped);
+    for (std::size_t i = 0; i < asked.size(); ++i) seen[asked[i]] = stopped[i] == 0 ? 1.0 : 0.0;
+    return seen;
+}
+
+double exposure_off_panel(const PanelLight& light, const Probe& probe, const RayScene* rays) {
+    return light.dark ? 0.0 : exposure_off_panel(light, probe, patches_seen(light, probe, rays));
+}
+
+double exposure_off_panel(const PanelLight& light, const Probe& probe,
+                          std::span<const double> seen) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        const PanelPatch& patch = light.patches[i];
+        if (seen[i] <= 0.0 || (patch.diffuse <= 0.0 && patch.incoming.empty())) continue;
+        const Way way = way_from(patch, probe);
         double sent = patch.diffuse;
         for (const auto& [to_light, got] : patch.incoming)
             sent += got * ggx_metal(light.reflectance, light.roughness, patch.normal, to_light,
-                                    direction);
-        if (sent <= 0.0) continue;
-        shares.push_back(sent * leaving * response * patch.area_m2 / distance2);
-        ways.push_back({probe.position_m, patch.position_m});
+                                    way.direction);
+        sum += sent * way.weight;
     }
-    return sum_of_seen(shares, ways, rays, probe.blockers);
+    return sum;
 }
 
 } // namespace keystead

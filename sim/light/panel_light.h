@@ -10,6 +10,7 @@
 #include "sim/support/panel_pose.h"
 #include "sim/transport/ray_scene.h"
 
+#include <span>
 #include <vector>
 
 namespace keystead {
@@ -41,13 +42,14 @@ struct PanelPatch {
 };
 
 struct PanelLight {
-    std::vector<PanelPatch> patches; ///< only those that send anything
+    std::vector<PanelPatch> patches; ///< in the same places whatever the light
+    bool dark = true;                ///< no patch sends anything
     double reflectance = 0.0, roughness = 0.0;
 };
 
 struct PanelSampling {
     int patches = 144; ///< of each leaf's side
-    int points = 34;   ///< of the emitter
+    int points = 21;   ///< of the emitter
 };
 
 /// `rays` may be null: nothing shades the panel. Casters and background do.
@@ -55,7 +57,13 @@ PanelLight light_on_panel(const PanelPose& pose, const PanelSurface& surface,
                           const Emitter& emitter, const RayScene* rays,
                           const PanelSampling& sampling = {});
 
+/// Which patches the receptor sees, by patch, 0 or 1: those that it faces, that face it and that
+/// nothing hides. The same for every light on that panel.
+std::vector<double> patches_seen(const PanelLight& light, const Probe& probe, const RayScene* rays);
+
 /// What the lit panel sends to the receptor: lx·s (flash) or lx, for full power.
+double exposure_off_panel(const PanelLight& light, const Probe& probe,
+                          std::span<const double> seen);
 double exposure_off_panel(const PanelLight& light, const Probe& probe, const RayScene* rays);
 
 } // namespace keystead

@@ -87,8 +87,8 @@ ProbeMemory::values(std::uint64_t key, const std::function<std::vector<double>()
     {
         const std::scoped_lock lock(asking_);
         if (const auto found = now_.find(key); found != now_.end()) return found->second;
-        if (const auto old = before_.find(key); old != before_.end())
-            return now_.insert(*old).first->second;
+        if (auto old = before_.extract(key); !old.empty())
+            return now_.insert(std::move(old)).position->second;
     }
     // Of two threads that both compute it one's is kept: they are the same.
     std::vector<double> fresh = compute();
@@ -98,7 +98,7 @@ ProbeMemory::values(std::uint64_t key, const std::function<std::vector<double>()
 
 void ProbeMemory::keep(std::uint64_t key) {
     const std::scoped_lock lock(asking_);
-    if (const auto old = before_.find(key); old != before_.end()) now_.insert(*old);
+    if (auto old = before_.extract(key); !old.empty()) now_.insert(std::move(old));
 }
 
 std::uint64_t ProbeMemory::direct_key(std::size_t light, const Probe& probe, int points) const {

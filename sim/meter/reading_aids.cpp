@@ -47,31 +47,37 @@ double direct_lx_s(const Studio& studio, const ReadingAids& aids, std::size_t li
     return factor * aids.memory->values(key, full).front();
 }
 
+namespace {
+
+std::uint64_t off_panel_key(const Studio& studio, const ReadingAids& aids, std::size_t panel,
+                            const Probe& probe) {
+    const Extent board = extent_of(studio.set.panels[panel]);
+    return ContentKey()
+        .add("panel seen")
+        .add(first_part_key(studio.set.panels[panel]))
+        .add(static_cast<int>(panel))
+        .add(probe_key(probe))
+        .add(aids.memory->keys().shades.between(board, {probe.position_m, Vec3(0.0)}))
+        .value();
+}
+
+} // namespace
+
 double off_panel_lx_s(const Studio& studio, const ReadingAids& aids, std::size_t light,
                       std::size_t panel, const Probe& probe) {
-    std::uint64_t key = 0;
-    if (aids.memory != nullptr) {
-        const Shades& shades = aids.memory->keys().shades;
-        const Extent board = extent_of(studio.set.panels[panel]);
-        key = ContentKey()
-                  .add("off panel")
-                  .add(panel_light_key(studio, aids.memory->keys(), light))
-                  .add(static_cast<int>(panel))
-                  .add(probe_key(probe))
-                  .add(shades.between(board, {probe.position_m, Vec3(0.0)}))
-                  .value();
-    }
     const double factor = present_factor(studio, light);
     if (factor <= 0.0 || light >= aids.panels.size() || !aids.panels[light]) {
-        if (aids.memory != nullptr) aids.memory->keep(key);
+        // It may be switched on again.
+        if (aids.memory != nullptr) aids.memory->keep(off_panel_key(studio, aids, panel, probe));
         return 0.0;
     }
     const PanelLight& lit = (*aids.panels[light])[panel];
-    if (lit.patches.empty()) return 0.0;
-    const auto full = [&] {
-        return std::vector<double>{exposure_off_panel(lit, probe, studio.rays.get())};
-    };
-    return factor * (aids.memory != nullptr ? aids.memory->values(key, full) : full()).front();
+    if (lit.dark) return 0.0;
+    if (aids.memory == nullptr) return factor * exposure_off_panel(lit, probe, studio.rays.get());
+    const auto look = [&] { return patches_seen(lit, probe, studio.rays.get()); };
+    const std::vector<double>& seen =
+        aids.memory->values(off_panel_key(studio, aids, panel, probe), look);
+    return factor * exposure_off_panel(lit, probe, seen);
 }
 
 double off_panels_lx_s(const Studio& studio, const ReadingAids& aids, std::size_t light,

@@ -7,23 +7,30 @@
 #include <limits>
 #include <map>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace keystead {
 
 namespace {
 
+/// Box from its lowest to its highest corner.
 struct Reach {
     glm::vec3 low_m{std::numeric_limits<float>::max()};
     glm::vec3 high_m{std::numeric_limits<float>::lowest()};
-    ContentKey key;
+    void grow(const glm::vec3& low, const glm::vec3& high) {
+        low_m = glm::min(low_m, low);
+        high_m = glm::max(high_m, high);
+    }
+    Extent extent() const {
+        return {0.5 * (Vec3(low_m) + Vec3(high_m)), 0.5 * (Vec3(high_m) - Vec3(low_m))};
+    }
 };
 
-void grow(Reach& reach, const ScenePart& part) {
-    for (const glm::vec3& p : part.mesh->positions_m) {
-        reach.low_m = glm::min(reach.low_m, p);
-        reach.high_m = glm::max(reach.high_m, p);
-    }
-    reach.key.add(part.key);
+Reach reach_of(const Mesh& mesh) {
+    Reach reach;
+    for (const glm::vec3& p : mesh.positions_m) reach.grow(p, p);
+    return reach;
 }
 
 /// Does the segment meet the box? Slab test along each axis.
@@ -45,14 +52,16 @@ bool meets(const Vec3& from_m, const Vec3& to_m, const Vec3& middle_m, const Vec
 } // namespace
 
 Shades::Shades(const Studio& studio) {
-    std::map<std::string, Reach> reaches;
-    for (const ScenePart& part : studio.scene.parts)
-        if ((part.mask & (ray_mask::casters | ray_mask::background)) != 0)
-            grow(reaches[part.owner], part);
-    for (const auto& [owner, reach] : reaches) {
-        const Vec3 low(reach.low_m), high(reach.high_m);
-        shades_.push_back({{0.5 * (low + high), 0.5 * (high - low)}, reach.key.value()});
+    std::map<std::string, std::pair<Reach, std::vector<Shade>>> by_owner;
+    for (const ScenePart& part : studio.scene.parts) {
+        if ((part.mask & (ray_mask::casters | ray_mask::background)) == 0) continue;
+        auto& [around, shades] = by_owner[part.owner];
+        const Reach reach = reach_of(*part.mesh);
+        around.grow(reach.low_m, reach.high_m);
+        shades.push_back({reach.extent(), part.key});
     }
+    for (auto& [name, owner] : by_owner)
+        owners_.push_back({owner.first.extent(), std::move(owner.second)});
 }
 
 std::uint64_t Shades::between(const Extent& a, const Extent& b) const {
@@ -60,9 +69,14 @@ std::uint64_t Shades::between(const Extent& a, const Extent& b) const {
     // Points of the boxes are at most so far from the line between their middles.
     constexpr double rounding_m = 1e-3;
     const Vec3 half_m = glm::max(a.half_m, b.half_m) + rounding_m;
-    for (const Shade& shade : shades_)
-        if (meets(a.centre_m, b.centre_m, shade.extent.centre_m, shade.extent.half_m + half_m))
-            key.add(shade.key);
+    const auto near = [&](const Extent& extent) {
+        return meets(a.centre_m, b.centre_m, extent.centre_m, extent.half_m + half_m);
+    };
+    for (const Owner& owner : owners_) {
+        if (!near(owner.extent)) continue;
+        for (const Shade& shade : owner.shades)
+            if (near(shade.extent)) key.add(shade.key);
+    }
     return key.value();
 }
 

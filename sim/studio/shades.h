@@ -27,9 +27,13 @@ public:
 private:
     struct Shade {
         Extent extent;
-        std::uint64_t key = 0; ///< of everything of one owner that can shade
+        std::uint64_t key = 0;
     };
-    std::vector<Shade> shades_;
+    struct Owner {
+        Extent extent;             ///< around all of its parts
+        std::vector<Shade> shades; ///< its parts that can shade
+    };
+    std::vector<Owner> owners_;
 };
 
 /// Around a light's face.
