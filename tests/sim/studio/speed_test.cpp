@@ -9,6 +9,8 @@
 
 #include <catch2/catch.hpp>
 #include <iostream>
+#include <optional>
+#include <utility>
 
 using namespace keystead;
 
@@ -35,17 +37,17 @@ TEST_CASE("Following one light that is dragged, and a head that turns", "[.bench
     follow("moved light", [&] { set.lights[0].support.base.position_m.x += 0.01; });
     follow("turned head", [&] { set.subject.head_turn_deg += 0.5; });
     follow("power", [&] { set.lights[0].head.power_stops_below += 0.01; });
-    ReviewMemory memory;
+    std::optional<ReviewMemory> memory(std::in_place);
     const auto judge = [&](const char* what, auto&& edit) {
         const double cost_ms = least_cpu_ms(
-            4, [&] { review_set(*studio, {.margins = false}, &memory); },
+            4, [&] { review_set(*studio, {.margins = false}, &*memory); },
             [&] {
                 edit();
                 studio = make_studio(set, studio);
             });
         std::cout << what << ": " << cost_ms << " ms\n";
     };
-    judge("review from nothing", [&] { memory = {}; });
+    judge("review from nothing", [&] { memory.emplace(); });
     judge("review of a moved light", [&] { set.lights[0].support.base.position_m.x += 0.01; });
     judge("review of a turned head", [&] { set.subject.head_turn_deg += 0.5; });
     judge("review of another power", [&] { set.lights[0].head.power_stops_below += 0.01; });
