@@ -82,6 +82,21 @@ TEST_CASE("A picture whose lights make another pattern than meant says both name
     CHECK(label.text == "split, not loop");
 }
 
+TEST_CASE("A split key at the line of the ears or a little behind stays the key under a fill",
+          "[plate]") {
+    // Common practice: fill opens the dark half and leaves the line down the nose.
+    PlateCell cell = make_plate(PlateKind::ten_patterns, false).cells[3];
+    REQUIRE(cell.meant == Pattern::split);
+    for (const double azimuth_deg : {85.0, 90.0, 96.0}) {
+        cell.key.azimuth_deg = azimuth_deg;
+        cell.fill_below_stops = 2.5;
+        INFO(azimuth_deg << "°");
+        const Review review = quick(*lit_studio(cell));
+        CHECK(review.portrait.key == "key");
+        CHECK(pattern_label(cell, review).as_meant);
+    }
+}
+
 TEST_CASE("Short and broad are written under a turned head's pictures", "[plate]") {
     // The nose points to camera right: a key on that side lights the far cheek (common practice).
     PlateCell cell = make_plate(PlateKind::ten_patterns, false).cells[11];
