@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 
 namespace keystead {
 
@@ -89,7 +90,16 @@ Result<Still> drawn(const std::shared_ptr<const Studio>& studio, const StillOpti
         BakeOptions bake;
         bake.paths = options.bounce_paths;
         bake.bounces = options.bounces;
+        // Asked from several threads at once; the caller is asked by one at a time.
+        std::mutex asking;
+        bool stopped = false;
+        bake.stop = [&] {
+            const std::lock_guard lock(asking);
+            stopped = stopped || (options.progress && !options.progress(0.0));
+            return stopped;
+        };
         auto baked = std::make_shared<IndirectLight>(bake_studio(*studio, bake));
+        if (stopped) return Problem{"still", "stopped", "before it was finished"};
         filler->set_indirect(std::move(baked), *studio);
     }
     const int width = options.width_px, height = options.height_px;
