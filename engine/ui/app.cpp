@@ -160,6 +160,7 @@ void arrange(App& app, Act act) {
         app.shown_as = app.shown_as == ShownAs::stops ? ShownAs::picture : ShownAs::stops;
     if (act == Act::clipping_marks) app.clipping_marks = !app.clipping_marks;
     if (act == Act::learn) app.settings.learn = !app.settings.learn;
+    if (act == Act::close_up) app.learn.whole_picture = !app.learn.whole_picture;
     if (act == Act::chart_shown) app.learn.elevation_shown = !app.learn.elevation_shown;
     if (act == Act::follow_head) app.learn.follow.on = !app.learn.follow.on;
     if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};

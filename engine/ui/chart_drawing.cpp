@@ -104,11 +104,14 @@ std::optional<ChartShapes::Name> name_inside(const ChartFrame& frame, const Them
         return static_cast<int>(std::ceil(0.5F * px / per_place)) + 1;
     };
     const std::string words = pattern_words(area.name);
-    for (const bool large : {true, false}) {
-        if (large && area.name == Pattern::none) continue;
+    // In the larger type, in the smaller, and running a little over the border at either side.
+    for (const auto& [large, share] :
+         {std::pair{true, 1.0F}, std::pair{false, 1.0F}, std::pair{false, 0.74F}}) {
+        if (area.name == Pattern::none && (large || share < 1.0F)) continue;
         const ImFont* font = large ? theme.font.medium : theme.font.small;
         const float w = width_of(font, words), h = font->FontSize * 0.85F;
-        const auto place = room_for(frame.map, area, places(w, per_column), places(h, per_row));
+        const auto place =
+            room_for(frame.map, area, places(share * w, per_column), places(share * h, per_row));
         if (!place) continue;
         const glm::vec2 at = frame.at(glm::vec2(*place));
         return ChartShapes::Name{words, large, {at.x - 0.5F * w, at.y - 0.5F * h, w, h}, {}};
@@ -183,7 +186,7 @@ void draw_axes(Pen pen, const ChartFrame& frame) {
              faded(c.ink2, azimuth == 0.0 ? 0.5F : 0.22F));
     const float below = frame.bottom + pen.px(11);
     const std::pair<double, const char*> across[] = {
-        {-90, "side"}, {-45, "sitter’s right"}, {0, "nose"}, {45, "sitter’s left"}, {90, "side"}};
+        {-90, "side"}, {-45, "sitter's right"}, {0, "nose"}, {45, "sitter's left"}, {90, "side"}};
     for (const auto& [azimuth, words] : across)
         text_centre(pen, font, frame.x(azimuth), below, c.ink2, words);
     text_at(pen, font, frame.left, below, c.ink2, "behind");
@@ -208,7 +211,7 @@ void draw_legend(Pen pen, const ChartFrame& frame) {
         dashed(pen, {x, y}, {x + pen.px(26), y}, pattern, 1.6F, c.ink);
         x = text_at(pen, font, x + pen.px(32), y, c.ink2, words) + pen.px(20);
     };
-    sample(dash::hidden, "sitter’s left eye loses half of the lamp");
+    sample(dash::hidden, "here the sitter's left eye sees half of the lamp");
     sample(dash::dots, "right eye");
 }
 

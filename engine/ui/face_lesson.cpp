@@ -17,8 +17,8 @@ constexpr double flattest = 0.15;
 /// The posed skin lies this close to the chart's.
 constexpr double skin_m = 6e-3;
 /// Smaller shadows are left without a word, and shorter lines undrawn.
-constexpr double least_word_mm2 = 60.0, least_line_mm = 14.0;
-constexpr std::size_t most_words = 6;
+constexpr double least_word_mm2 = 160.0, least_line_mm = 14.0;
+constexpr std::size_t most_words = 5;
 
 /// The chart as the camera has it.
 struct SeenChart {
@@ -177,7 +177,7 @@ void tell_words(const SeenChart& seen, const FaceShadows& shadows, FaceLesson& l
             std::optional<std::size_t> cell = middle_of(seen, area, seen_mm2);
             if (area.is_patch && shadows.patch && seen.seen[*shadows.patch] != 0)
                 cell = shadows.patch;
-            if (!cell || seen_mm2 < (first ? 0.4 : 1.0) * least_word_mm2) continue;
+            if (!cell || seen_mm2 < (first ? 0.15 : 1.0) * least_word_mm2) continue;
             if (const auto at = seen.in_picture_at(seen.grid.place_mm[*cell]))
                 lesson.words.push_back({words, *at});
         }
@@ -211,27 +211,26 @@ std::string part_words(Region region) {
         return "cheek ";
     case Region::brow:
         return "forehead ";
-    case Region::nose:
-        return "side of the nose ";
     case Region::chin:
         return "chin ";
     case Region::neck:
         return "neck ";
-    case Region::ear:
-        return "ear ";
     default:
-        return "";
+        return {};
     }
 }
 
 } // namespace
 
 std::string words_of(const ShadowArea& area) {
+    const bool of_jaw = area.cause == ShadowCause::cheek || area.cause == ShadowCause::chin;
+    if (of_jaw && area.mostly == Region::neck) return "jaw shadow";
     switch (area.cause) {
     case ShadowCause::nothing:
         return area.is_patch ? "lit patch" : "";
     case ShadowCause::turned_away:
-        return part_words(area.mostly) + "turned away";
+        // Lids, lips and the nose's own flanks turn away under any light: not worth a word.
+        return part_words(area.mostly).empty() ? "" : part_words(area.mostly) + "turned away";
     case ShadowCause::nose:
         return "nose shadow";
     case ShadowCause::brow:

@@ -46,6 +46,7 @@ void menu(const Frame& f) {
     in.stops_shown = app.shown_as == ShownAs::stops;
     in.clipping_marks = app.clipping_marks;
     in.learn = app.settings.learn;
+    in.close_up = !app.learn.whole_picture;
     in.chart_shown = chart_shown(app);
     in.head_followed = app.learn.follow.on;
     in.examples = examples;

@@ -48,31 +48,38 @@ public:
     using Maps = Newest<LessonJob, std::shared_ptr<const MapLesson>>;
 
     explicit Tutor(const std::function<void()>& wake)
-        : faces([this](const LessonJob& job, const Faces::Stop&) { return face(job); }, wake)
-        , maps([this](const LessonJob& job, const Maps::Stop& stop) { return map(job, stop); },
+        : faces([this](const LessonJob& job, const Faces::Stop&,
+                       const Faces::Show& show) { teach(job, show); },
+                wake)
+        , maps([this](const LessonJob& job, const Maps::Stop& stop,
+                      const Maps::Show& show) { chart(job, stop, show); },
                wake) {}
 
 private:
     ChartShelf shelf_; ///< first: the threads use it
 
-    std::optional<std::shared_ptr<const FaceLesson>> face(const LessonJob& job) {
+    void teach(const LessonJob& job, const Faces::Show& show) {
         const auto chart = shelf_.of(*job.studio);
-        return std::make_shared<const FaceLesson>(teach_face(job.studio, job.light, *chart));
+        show(std::make_shared<const FaceLesson>(teach_face(job.studio, job.light, *chart)));
     }
-    std::optional<std::shared_ptr<const MapLesson>> map(const LessonJob& job,
-                                                        const Maps::Stop& stop) {
+    void chart(const LessonJob& job, const Maps::Stop& stop, const Maps::Show& show) {
         const Studio& studio = *job.studio;
-        const auto chart = shelf_.of(studio);
-        auto lesson = std::make_shared<MapLesson>();
-        lesson->made_for = map_for(studio, job.light);
+        const auto face = shelf_.of(studio);
         tbb::task_arena arena(spare_cores());
-        arena.execute([&] {
-            lesson->map =
-                map_patterns(*chart, studio.emitters[job.light], studio.subject->head_axes,
-                             studio.subject->head_origin_m, lesson->made_for.distance_m, {}, stop);
-        });
-        if (lesson->map.columns == 0) return {};
-        return lesson;
+        // A tenth of the time for one that can be read at once.
+        for (const PatternMapRange& range :
+             {PatternMapRange{-60.0, 84.0, 12.0, false}, PatternMapRange{}}) {
+            auto lesson = std::make_shared<MapLesson>();
+            lesson->made_for = map_for(studio, job.light);
+            lesson->rough = !range.fine;
+            arena.execute([&] {
+                lesson->map = map_patterns(*face, studio.emitters[job.light],
+                                           studio.subject->head_axes, studio.subject->head_origin_m,
+                                           lesson->made_for.distance_m, range, stop);
+            });
+            if (lesson->map.columns == 0) return;
+            show(lesson);
+        }
     }
 
 public:
@@ -105,7 +112,8 @@ bool take_lessons(Learn& learn) {
     if (auto map = learn.tutor->maps.take()) {
         learn.map = std::move(*map);
         learn.shapes = {};
-        learn.map_wanted.reset();
+        // After a rough one the other is still to come.
+        if (!learn.map->rough) learn.map_wanted.reset();
         changed = true;
     }
     return changed;
@@ -127,12 +135,12 @@ void ask_face(Learn& learn, const LessonsWanted& wanted) {
 
 void ask_map(Learn& learn, const LessonsWanted& wanted) {
     const MapFor about = map_for(*wanted.studio, *wanted.light);
-    const bool there = learn.map && same_map(learn.map->made_for, about);
-    if (there && learn.map_wanted) {
-        learn.tutor->maps.cancel();
+    if (learn.map_wanted && same_map(*learn.map_wanted, about)) return;
+    if (learn.map && !learn.map->rough && same_map(learn.map->made_for, about)) {
+        if (learn.map_wanted) learn.tutor->maps.cancel();
         learn.map_wanted.reset();
+        return;
     }
-    if (there || (learn.map_wanted && same_map(*learn.map_wanted, about))) return;
     learn.map_wanted = about;
     learn.tutor->maps.ask({wanted.studio, *wanted.light});
 }
@@ -151,7 +159,13 @@ void stop(Learn& learn) {
 void keep_follow(HeadFollow& follow, const LessonsWanted& wanted) {
     if (wanted.dragging) return;
     follow.start = wanted.studio_is_current ? wanted.studio : nullptr;
-    const auto key = wanted.review != nullptr && wanted.studio
+    if (!wanted.studio) return;
+    // One that follows is not exchanged for another because the head now shows another key.
+    if (const auto same = light_index(wanted.studio->set, follow.light); follow.on && same) {
+        follow.letter = letter_of(*same);
+        return;
+    }
+    const auto key = wanted.review != nullptr
                          ? light_index(wanted.studio->set, wanted.review->portrait.key)
                          : std::nullopt;
     follow.light = key ? wanted.review->portrait.key : std::string();

@@ -31,6 +31,7 @@ class Tutor;
 
 struct Learn {
     bool elevation_shown = false; ///< in place of the chart, while Learn is on
+    bool whole_picture = false;   ///< through the lens, instead of close to the face
     std::shared_ptr<Tutor> tutor; ///< null in tests: nothing is made in the background
     std::shared_ptr<const FaceLesson> face;
     std::shared_ptr<const MapLesson> map;

@@ -20,7 +20,15 @@ Rect tab_rect(Pen pen, const Rect& view) {
 
 int learn_lines(const App& app, const Theme& theme, const Rect& lens) {
     if (!app.settings.learn) return 0;
-    return lens.w < theme.px(420) ? 4 : lens.w < theme.px(760) ? 3 : 2;
+    return lens.w < theme.px(420) ? 5 : lens.w < theme.px(760) ? 3 : 2;
+}
+
+CloseUp lens_part(const App& app) {
+    if (!app.settings.learn || app.learn.whole_picture || !app.studio || app.placing.wanted ||
+        app.shown_as != ShownAs::picture || app.kept.compared() != nullptr ||
+        app.build_order.shown(app.revision()) != nullptr)
+        return {};
+    return close_to_face(*app.studio);
 }
 
 void learn_over_lens(Pen pen, App& app, const Rect& lens) {
@@ -38,7 +46,7 @@ void learn_over_lens(Pen pen, App& app, const Rect& lens) {
                     current);
     if (app.shown_as != ShownAs::picture || app.placing.wanted) return;
     const Rect room{lens.x, lens.y, lens.w, app.lens_picture.bottom() - lens.y};
-    shadow_overlay(pen, room, app.lens_picture, lesson, current, app.learn.words);
+    shadow_overlay(pen, room, {app.lens_picture, lens_part(app)}, lesson, current, app.learn.words);
 }
 
 bool chart_shown(const App& app) {

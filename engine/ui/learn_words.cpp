@@ -41,10 +41,19 @@ std::string next_names(const PortraitReview& portrait) {
     std::erase_if(ways, [&](const Way& way) { return way.beyond == portrait.pattern; });
     std::stable_sort(ways.begin(), ways.end(),
                      [](const Way& a, const Way& b) { return a.far_deg < b.far_deg; });
+    // Each name once, where it is nearest.
+    for (std::size_t i = 1; i < ways.size();)
+        if (std::any_of(ways.begin(), ways.begin() + static_cast<std::ptrdiff_t>(i),
+                        [&](const Way& way) { return way.beyond == ways[i].beyond; }))
+            ways.erase(ways.begin() + static_cast<std::ptrdiff_t>(i));
+        else
+            ++i;
     std::string words;
     for (std::size_t i = 0; i < std::min<std::size_t>(2, ways.size()); ++i)
-        words += (i == 0 ? "Next: " : ", ") + pattern_words(ways[i].beyond) + " " +
-                 number_text(std::max(0.0, ways[i].far_deg), 0) + "° " + ways[i].where;
+        words +=
+            (i == 0 ? "Next: " : ", ") + pattern_words(ways[i].beyond) + " " +
+            (ways[i].far_deg < 0.5 ? std::string("under 1") : number_text(ways[i].far_deg, 0)) +
+            "° " + ways[i].where;
     return words.empty() ? words : words + ".";
 }
 

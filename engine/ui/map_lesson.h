@@ -25,6 +25,7 @@ bool same_map(const MapFor& a, const MapFor& b);
 struct MapLesson {
     MapFor made_for;
     PatternMap map;
+    bool rough = false; ///< a better one is on its way
 };
 
 /// The studio's light on the studio's head, as the face sees it: azimuth + to the sitter's left.

@@ -84,6 +84,7 @@ void view_menu(const MenuInput& in, Outbox& out) {
 
 void learn_menu(const MenuInput& in, Outbox& out) {
     item(out, "Name the shadows, chart the patterns", "F7", Act::learn, true, in.learn);
+    item(out, "Close to the face", nullptr, Act::close_up, in.learn, in.learn && in.close_up);
     item(out, "Chart in place of the elevation", nullptr, Act::chart_shown, in.learn,
          in.learn && in.chart_shown);
     ImGui::Separator();

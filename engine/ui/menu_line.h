@@ -21,7 +21,7 @@ struct MenuInput {
     int arrangement = 0; ///< 0 by the frame, 1 upright, 2 landscape, 3 row
     bool room_in_plan = false;
     bool stops_shown = false, clipping_marks = false;
-    bool learn = false, chart_shown = false, head_followed = false;
+    bool learn = false, close_up = false, chart_shown = false, head_followed = false;
     bool any_kept = false, kept_page = false, split_picture = false, build_order = false;
     int size_percent = 100;
     int surround = 0; ///< Surround as a number

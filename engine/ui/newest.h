@@ -15,8 +15,9 @@ template <class Job, class Made>
 class Newest {
 public:
     using Stop = std::function<bool()>;
-    /// Nothing where it left off. A result is delivered even if a newer job waits.
-    using Work = std::function<std::optional<Made>(const Job&, const Stop&)>;
+    using Show = std::function<void(Made)>;
+    /// Hands results over as it goes, even if a newer job waits meanwhile.
+    using Work = std::function<void(const Job&, const Stop&, const Show&)>;
 
     /// `wake` is called from the thread when there is something to take.
     Newest(Work work, std::function<void()> wake)
@@ -69,15 +70,17 @@ private:
             working_ = true;
             given_up_ = false;
             lock.unlock();
-            std::optional<Made> made = work_(job, [this] { return stopped(); });
-            lock.lock();
-            if (!made) continue;
-            made_ = std::move(made);
-            working_ = false;
-            lock.unlock();
-            if (wake_) wake_();
+            work_(
+                job, [this] { return stopped(); }, [this](Made made) { show(std::move(made)); });
             lock.lock();
         }
+    }
+    void show(Made made) {
+        {
+            const std::lock_guard lock(mutex_);
+            made_ = std::move(made);
+        }
+        if (wake_) wake_();
     }
     bool stopped() const {
         const std::lock_guard lock(mutex_);

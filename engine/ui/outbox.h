@@ -41,6 +41,7 @@ enum class Act {
     stops_shown,
     clipping_marks,
     learn,       ///< shadows named, patterns charted
+    close_up,    ///< close to the face or the whole picture, while learning
     chart_shown, ///< the chart or the elevation, while learning
     follow_head, ///< the key moves with the head
     surround_theme,

@@ -28,7 +28,8 @@ std::string header_words(const CardInput& in, const Learn& learn, bool stale) {
     if (stale) return "being worked out for " + lamp + " as it is now …";
     const Angles now = lamp_direction(*in.studio, in.drawn.poses[*in.light].emitter_m);
     return lamp + ", " + number_text(learn.map->map.distance_m, 2) +
-           " m off: " + place_words(learn.map->map, now);
+           " m off: " + place_words(learn.map->map, now) +
+           (learn.map->rough ? " · being sharpened" : "");
 }
 
 void header(Pen pen, const Rect& rect, const std::string& words, Outbox& out) {
@@ -171,10 +172,8 @@ void pattern_card(Pen pen, const Rect& rect, const CardInput& in, Learn& learn, 
         nothing_yet(pen, rect, in);
     } else {
         const PatternMap& map = learn.map->map;
-        // A newer one is on its way, or wanted once the drag has ended.
-        stale = learn.map_wanted.has_value() ||
-                (in.studio_is_current &&
-                 !same_map(learn.map->made_for, map_for(*in.studio, *in.light)));
+        // Of another lamp or distance: a newer one is on its way, or comes once the drag has ended.
+        stale = !same_map(learn.map->made_for, map_for(*in.studio, *in.light));
         keep_shapes(learn.shapes, map, chart, *pen.theme);
         draw_chart(pen, rect, map, learn.shapes, stale);
         const Angles now = lamp_direction(*in.studio, in.drawn.poses[*in.light].emitter_m);

@@ -4,6 +4,7 @@
 #include "engine/render/noise_figure.h"
 #include "engine/render/presenter.h"
 #include "engine/ui/kept_prints.h"
+#include "engine/ui/learn_views.h"
 
 #include <algorithm>
 #include <chrono>
@@ -34,6 +35,7 @@ struct Canvas {
     std::unique_ptr<Presenter> presenter;
     std::shared_ptr<const Studio> studio;
     PictureShown shown;
+    View shown_view;
     std::shared_ptr<const IndirectLight> indirect;
     bool stale = true, more = false;
     double pixel_s = 0.0; ///< what one sample of one pixel cost lately
@@ -76,6 +78,8 @@ struct Canvas {
             stale = true;
         }
         if (shown.width != width || shown.height != height) stale = true, ++light;
+        if (!sees_the_same(view, shown_view)) ++light;
+        shown_view = view;
         filler.look(view, width, height);
         if (!(shown.display == display)) stale = true;
         shown.display = display;
@@ -171,6 +175,7 @@ struct PictureMaker::Data {
     KeptPrints prints;
     PictureShown kept_shown;
     bool room_wanted = false, kept_wanted = false;
+    bool lens_is_whole = true; ///< no close-up, which would not do as a print
     /// What lens and comparison were last asked to show.
     std::shared_ptr<const Studio> lens_asked, kept_asked;
     int number_asked = 0;
@@ -242,16 +247,20 @@ bool PictureMaker::work(const App& app, double budget_s) {
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = wants_room(app);
     bool changed = false;
-    data_->prints.keep_up(app.kept, data_->lens.studio, data_->lens.shown);
+    if (data_->lens_is_whole)
+        data_->prints.keep_up(app.kept, data_->lens.studio, data_->lens.shown);
     changed |= data_->refine_kept(app, start + 0.5 * budget_s);
     const std::shared_ptr<const Studio>& studio = lens_studio(app);
     data_->lens_asked = studio;
     const Bounce bounce{app.indirect, app.indirect_of};
+    const CloseUp part = lens_part(app);
     data_->lens.prepare(data_->kind, bounce, studio,
-                        keystead::lens_view(studio->set.camera, width, height), width, height,
-                        lens_samples, lens_display(app));
-    changed |=
-        data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s, !app.dragging());
+                        part_of(keystead::lens_view(studio->set.camera, width, height), part),
+                        width, height, lens_samples, lens_display(app));
+    if (data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s, !app.dragging())) {
+        data_->lens_is_whole = part.whole();
+        changed = true;
+    }
     if (data_->room_wanted) {
         const float small = data_->room.size_for(app.dragging() || app.orbit.turning,
                                                  app.room_picture.w, app.room_picture.h);

@@ -15,18 +15,20 @@ constexpr ImU32 dark_ink = IM_COL32(12, 12, 14, 150), light_ink = IM_COL32(246, 
                 ground = IM_COL32(12, 12, 14, 165);
 constexpr float outer = 2.6F, inner = 1.0F;
 
-ImVec2 place(const Rect& picture, const Vec2& at) {
-    return {picture.centre_x() + 0.5F * picture.w * static_cast<float>(at.x),
-            picture.centre_y() - 0.5F * picture.h * static_cast<float>(at.y)};
+ImVec2 place(const LensPart& picture, const Vec2& whole) {
+    const Vec2 at = picture.part.at(whole);
+    const Rect& rect = picture.rect;
+    return {rect.centre_x() + 0.5F * rect.w * static_cast<float>(at.x),
+            rect.centre_y() - 0.5F * rect.h * static_cast<float>(at.y)};
 }
 
-Rect place(const Rect& picture, const FaceLesson::Box& box) {
+Rect place(const LensPart& picture, const FaceLesson::Box& box) {
     const ImVec2 a = place(picture, Vec2(box.low.x, box.high.y));
     const ImVec2 b = place(picture, Vec2(box.high.x, box.low.y));
     return {a.x, a.y, b.x - a.x, b.y - a.y};
 }
 
-void outlines(Pen pen, const Rect& picture, const FaceLesson& lesson, float alpha) {
+void outlines(Pen pen, const LensPart& picture, const FaceLesson& lesson, float alpha) {
     for (const bool light : {false, true})
         for (const FaceLesson::Line& each : lesson.lines) {
             Points points;
@@ -54,14 +56,14 @@ void leader_to(Pen pen, const Rect& label, const ImVec2& at, float alpha) {
     disc(pen, at, pen.px(2), faded(light_ink, alpha));
 }
 
-std::vector<Rect> words(Pen pen, const Rect& picture, const FaceLesson& lesson, LabelPlacer& labels,
-                        float alpha) {
+std::vector<Rect> words(Pen pen, const LensPart& picture, const FaceLesson& lesson,
+                        LabelPlacer& labels, float alpha) {
     const ImFont* font = pen.theme->font.small_medium;
     const Rect face = place(picture, lesson.face);
     std::vector<std::pair<Rect, const FaceLesson::Word*>> placed;
     for (const FaceLesson::Word& word : lesson.words) {
         const ImVec2 at = place(picture, word.at);
-        if (!picture.contains(at.x, at.y)) continue;
+        if (!picture.rect.contains(at.x, at.y)) continue;
         // About a strip across the face: beside the face first, at the height of what is named.
         const Rect strip{face.x, at.y - 1.0F, face.w, 2.0F};
         const float w = width_of(font, word.words) + pen.px(12), h = pen.px(18);
@@ -83,13 +85,27 @@ std::vector<Rect> words(Pen pen, const Rect& picture, const FaceLesson& lesson, 
     return boxes;
 }
 
+/// So that nobody takes the part for the picture.
+void part_words(Pen pen, const Rect& rect) {
+    const char* words = "close to the face";
+    const ImFont* font = pen.theme->font.small;
+    const float pad = pen.px(6), h = pen.px(18);
+    const Rect box{rect.x + pen.px(6), rect.y + pen.px(6), width_of(font, words) + 2.0F * pad, h};
+    fill_rect(pen, box, IM_COL32(0, 0, 0, 110));
+    text_at(pen, font, box.x + pad, box.centre_y(), IM_COL32(235, 235, 235, 255), words);
+}
+
 } // namespace
 
-std::vector<Rect> shadow_overlay(Pen pen, const Rect& room, const Rect& picture,
+std::vector<Rect> shadow_overlay(Pen pen, const Rect& room, const LensPart& picture,
                                  const FaceLesson& lesson, bool current, LabelMemory& memory) {
     pen.list->PushClipRect({room.x, room.y}, {room.right(), room.bottom()}, true);
     const float alpha = current ? 1.0F : 0.45F;
+    const Rect& rect = picture.rect;
+    pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
     outlines(pen, picture, lesson, alpha);
+    if (!picture.part.whole()) part_words(pen, rect);
+    pen.list->PopClipRect();
     LabelPlacer labels(inset(room, pen.px(4)), memory);
     labels.avoid(place(picture, lesson.face));
     for (const FaceLesson::Box& eye : lesson.eyes) labels.avoid(place(picture, eye));
@@ -110,12 +126,18 @@ void lesson_sentence(Pen pen, const Rect& lines, const Rect& picture, const std:
     float cy = std::min(picture.bottom() + pen.px(40), lines.y + 0.5F * step);
     const float end = text_at(pen, font.small_medium, left, cy, faded(c.caption, alpha),
                               light + ", " + pattern_words(lesson.reading.pattern));
-    text_at(pen, font.small, end + pen.px(12), cy, faded(c.caption, alpha),
-            fitted(font.small, next, lines.right() - end - pen.px(12)));
-    const auto room_for = static_cast<std::size_t>(lines.h / step) - 1;
-    const std::vector<std::string> rest =
-        wrapped(font.small, lesson.reading.note, lines.right() - left);
-    for (std::size_t i = 0; i < std::min(room_for, rest.size()); ++i)
+    std::string note = lesson.reading.note;
+    if (end + pen.px(12) + width_of(font.small, next) <= lines.right())
+        text_at(pen, font.small, end + pen.px(12), cy, faded(c.caption, alpha), next);
+    else
+        note = next + " " + note;
+    const auto room = static_cast<std::size_t>(lines.h / step) - 1;
+    std::vector<std::string> rest = wrapped(font.small, note, lines.right() - left);
+    // What does not fit ends in an ellipsis.
+    if (rest.size() > room && room > 0)
+        rest[room - 1] =
+            fitted(font.small, rest[room - 1] + " " + rest[room], lines.right() - left);
+    for (std::size_t i = 0; i < std::min(room, rest.size()); ++i)
         text_at(pen, font.small, left, cy += step, faded(c.caption2, alpha), rest[i]);
 }
 

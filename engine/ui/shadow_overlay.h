@@ -1,6 +1,7 @@
 // Learn's outlines and words over the lens picture.
 #pragma once
 
+#include "engine/ui/close_up.h"
 #include "engine/ui/face_lesson.h"
 #include "engine/ui/label_place.h"
 #include "sim/review/review.h"
@@ -10,10 +11,16 @@
 
 namespace keystead::ui {
 
-/// Over the picture in `picture`; words may stand anywhere in `room`, beside the face before on
+/// Where the picture lies, and what part of it is shown.
+struct LensPart {
+    Rect rect;
+    CloseUp part;
+};
+
+/// Over the picture; words may stand anywhere in `room`, beside the face before on
 /// it, and on no eye where there is another place. Drawn faintly where the lesson is not `current`:
 /// made from the set as it was. Gives where the words are.
-std::vector<Rect> shadow_overlay(Pen pen, const Rect& room, const Rect& picture,
+std::vector<Rect> shadow_overlay(Pen pen, const Rect& room, const LensPart& picture,
                                  const FaceLesson& lesson, bool current, LabelMemory& memory);
 
 /// In the lines below the picture: what `light` alone makes, what decided it and, if the review is

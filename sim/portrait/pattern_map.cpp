@@ -167,7 +167,7 @@ PatternMap map_patterns(const FaceChart& chart, const Emitter& key, const Mat3& 
     map.rows = static_cast<int>(std::lround(range.high_deg - range.low_deg)) + 1;
     map.low_deg = range.low_deg;
     PatternNet net(chart, lamp, distance_m, range.node_step_deg, range.low_deg, range.high_deg);
-    net.measure(stop);
+    net.measure(range.fine, stop);
     if (stop && stop()) return {};
     name_places(net, map);
     merge_islands(map);

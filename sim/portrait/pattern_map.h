@@ -16,6 +16,7 @@ namespace keystead {
 struct PatternMapRange {
     double low_deg = -60.0, high_deg = 85.0; ///< elevation; whole degrees
     double node_step_deg = 5.0;              ///< divides the range and 180
+    bool fine = true; ///< false: the coarse chart alone, borders some degrees less sure
 };
 
 struct PatternMap {

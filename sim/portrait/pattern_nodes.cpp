@@ -152,10 +152,11 @@ std::vector<std::size_t> PatternNet::beside_other_names() const {
     return found;
 }
 
-void PatternNet::measure(const std::function<bool()>& stop) {
+void PatternNet::measure(bool fine, const std::function<bool()>& stop) {
     stop_ = stop;
     measure_first();
     const auto stopped = [&] { return stop && stop(); };
+    if (!fine) return;
     for (auto nodes = beside_other_names(); !nodes.empty() && !stopped();
          nodes = beside_other_names())
         read_nodes(nodes, true);

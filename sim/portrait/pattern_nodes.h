@@ -34,7 +34,8 @@ public:
     /// Measures nodes: first every other one on the coarse chart, those between where names around
     /// them differ, then nodes beside another name on the fine chart. Leaves off once `stop` says
     /// true.
-    void measure(const std::function<bool()>& stop = {});
+    /// Not `fine`: the last step is left out.
+    void measure(bool fine = true, const std::function<bool()>& stop = {});
 
     /// From the four nodes around: each measure in proportion, then the tests of a pattern.
     Pattern name_at(Angles angles) const;

@@ -19,6 +19,7 @@ int open_command(const OpenArguments& arguments) {
     options.scale = arguments.scale;
     options.screenshot = arguments.screenshot;
     options.learn = arguments.learn;
+    if (options.learn) options.settle_s *= 4.0; // a chart takes longer than a picture
     options.view = arguments.view;
     options.select = arguments.select;
     options.filler = filler_kind(arguments.filler).value_or(FillerKind::automatic);

@@ -167,23 +167,48 @@ TEST_CASE("What is written on a face is on it, in the picture, and off the eyes"
         LabelMemory memory;
         std::vector<Rect> boxes;
         const Rect picture{20, 40, 516, 344};
+        const CloseUp close = close_to_face(*studio);
         table.frame([&] {
-            boxes = shadow_overlay({ImGui::GetWindowDrawList(), &table.theme}, picture, picture,
-                                   lesson, true, memory);
+            boxes = shadow_overlay({ImGui::GetWindowDrawList(), &table.theme}, picture,
+                                   {picture, close}, lesson, true, memory);
         });
         CHECK(boxes.size() >= 2);
         for (std::size_t i = 0; i < boxes.size(); ++i) {
             for (std::size_t j = 0; j < i; ++j) CHECK_FALSE(overlap(boxes[i], boxes[j]));
             for (const FaceLesson::Box& eye : lesson.eyes) {
+                const Vec2 at = close.at(0.5 * (eye.low + eye.high));
                 const ImVec2 middle{
-                    picture.centre_x() +
-                        0.25F * picture.w * static_cast<float>(eye.low.x + eye.high.x),
-                    picture.centre_y() -
-                        0.25F * picture.h * static_cast<float>(eye.low.y + eye.high.y)};
+                    picture.centre_x() + 0.5F * picture.w * static_cast<float>(at.x),
+                    picture.centre_y() - 0.5F * picture.h * static_cast<float>(at.y)};
                 CHECK_FALSE(boxes[i].contains(middle.x, middle.y));
             }
         }
     }
+}
+
+TEST_CASE("Close to the face, every place is where the same sight line leads", "[learn]") {
+    const auto& studio = *made().studio;
+    const CloseUp close = close_to_face(studio);
+    REQUIRE_FALSE(close.whole());
+    const View whole = keystead::lens_view(studio.set.camera, 300, 450),
+               part = part_of(whole, close);
+    for (const Vec3& mark :
+         {studio.subject->landmarks.pronasale, studio.subject->landmarks.pupil_left,
+          studio.subject->landmarks.menton}) {
+        Vec2 in_whole(0.0), in_part(0.0);
+        REQUIRE(project(whole, 300, 450, mark, in_whole));
+        REQUIRE(project(part, 300, 450, mark, in_part));
+        const Vec2 at = close.at({in_whole.x / 150.0 - 1.0, 1.0 - in_whole.y / 225.0});
+        CHECK(at.x == Approx(in_part.x / 150.0 - 1.0).margin(1e-6));
+        CHECK(at.y == Approx(1.0 - in_part.y / 225.0).margin(1e-6));
+    }
+    // The head fills a little over half of the height, and the part lies within the whole.
+    Vec2 crown(0.0), chin(0.0);
+    REQUIRE(project(part, 300, 450, studio.subject->landmarks.vertex, crown));
+    REQUIRE(project(part, 300, 450, studio.subject->landmarks.menton, chin));
+    CHECK((chin.y - crown.y) / 450.0 == Approx(0.55).margin(0.03));
+    CHECK(std::abs(close.centre.x) + close.share <= 1.0 + 1e-9);
+    CHECK(std::abs(close.centre.y) + close.share <= 1.0 + 1e-9);
 }
 
 TEST_CASE("With the pattern kept, a turned head takes the key along as one step", "[learn]") {
@@ -267,7 +292,8 @@ TEST_CASE("The next names are said nearest first", "[learn]") {
     portrait.holds = PatternHolds{};
     portrait.holds->key_azimuth_deg = {-14.2, 9.6, Pattern::butterfly, Pattern::rembrandt};
     portrait.holds->key_height_deg = {-24.0, 5.7, Pattern::loop, Pattern::rembrandt};
-    CHECK(next_names(portrait) == "Next: Rembrandt 6° higher, Rembrandt 10° to the sitter's left.");
+    CHECK(next_names(portrait) ==
+          "Next: Rembrandt 6° higher, butterfly 14° to the sitter's right.");
     CHECK(direction_words({41.6, -20.2}) == "42° to the sitter's left, 20° down");
     CHECK(direction_words({0.2, 0.3}) == "straight on, level");
 }
@@ -287,7 +313,9 @@ TEST_CASE("Lessons are made beside the window, and an overtaken chart is left of
     wider.lights[*wanted.light].modifier.width_m *= 1.2;
     wanted.studio = make_studio(wider, studio);
     keep_learning(learn, wanted);
-    for (int i = 0; i < 6000 && !(learn.map && learn.face && !learning(learn)); ++i) {
+    bool rough = false;
+    for (int i = 0; i < 12000 && !(learn.map && learn.face && !learning(learn)); ++i) {
+        rough = rough || (learn.map && learn.map->rough);
         take_lessons(learn);
         keep_learning(learn, wanted);
         std::this_thread::sleep_for(std::chrono::milliseconds(10));
@@ -297,6 +325,9 @@ TEST_CASE("Lessons are made beside the window, and an overtaken chart is left of
     REQUIRE(learn.face);
     CHECK(learn.face->studio == wanted.studio);
     CHECK_FALSE(learn.map_wanted);
+    // A rough chart came first.
+    CHECK(rough);
+    CHECK_FALSE(learn.map->rough);
     wanted.on = false;
     keep_learning(learn, wanted);
     CHECK_FALSE(learn.face);
