@@ -39,7 +39,7 @@ std::vector<Spot> spots_in_sight(const Studio& studio, const FaceChart& chart, c
         spots.push_back(spot);
     }
     std::vector<RayHit> hits(rays.size());
-    studio.rays->first_hits(rays, ray_mask::visible, hits);
+    studio.rays->first_hits(rays, ray_mask::all, hits);
     std::vector<Spot> seen;
     for (std::size_t i = 0; i < spots.size(); ++i) {
         if (hits[i].mesh == ray_miss || studio.scene.parts[hits[i].mesh].owner != "subject" ||
@@ -89,7 +89,7 @@ std::vector<SeenPlace> seen_places(const Studio& studio, const FaceComparison& m
                 {made.view.eye_m, glm::normalize(sight_line(made.view, at)), sight_start_m, 1e3});
         }
     std::vector<RayHit> hits(rays.size());
-    studio.rays->first_hits(rays, ray_mask::visible, hits);
+    studio.rays->first_hits(rays, ray_mask::all, hits);
     std::vector<SeenPlace> seen(rays.size());
     for (std::size_t i = 0; i < rays.size(); ++i)
         if (hits[i].mesh != ray_miss)
@@ -119,14 +119,16 @@ void find_pixels(const Studio& studio, const FaceComparison& made, double pixel_
     }
 }
 
-/// The same studio with nothing in it that throws a shadow, yet everything in sight.
-std::shared_ptr<const Studio> without_shadows(const Studio& studio) {
+/// The same studio without single strands of hair, which lie before the chart's places and throw no
+/// shadow; and, where `shadows` is false, with nothing in it that throws one.
+std::shared_ptr<const Studio> studio_for_pictures(const Studio& studio, bool shadows) {
     auto made = std::make_shared<Studio>(studio);
+    std::erase_if(made->scene.parts,
+                  [](const ScenePart& part) { return (part.mask & ray_mask::strands) != 0; });
     made->rays = std::make_shared<RayScene>(studio.rays->device());
-    constexpr std::uint32_t kept = ray_mask::strands | ray_mask::emitter;
     for (ScenePart& part : made->scene.parts) {
-        part.casts = false;
-        part.mask = (part.mask & kept) != 0 ? part.mask & kept : ray_mask::room;
+        if (!shadows && (part.mask & ray_mask::emitter) == 0) part.mask = ray_mask::room;
+        part.casts = part.casts && shadows;
         made->rays->add(part.mesh, part.mask);
     }
     made->rays->commit();
@@ -233,8 +235,9 @@ std::optional<FaceComparison> compare_face(const std::shared_ptr<const Studio>& 
     if (spots.empty()) return {};
     frame_spots(*studio, spots, options.pixel_mm, made);
     find_pixels(*studio, made, options.pixel_mm, spots);
-    const auto shadowed = pictures_by_light(studio, made, options.samples);
-    const auto open = pictures_by_light(without_shadows(*studio), made, options.samples);
+    const auto shadowed =
+        pictures_by_light(studio_for_pictures(*studio, true), made, options.samples);
+    const auto open = pictures_by_light(studio_for_pictures(*studio, false), made, options.samples);
     for (std::size_t light = 0; light < studio->emitters.size(); ++light) {
         if (shadowed[light].empty()) continue;
         const Emitter& emitter = studio->emitters[light];

@@ -3,6 +3,7 @@
 #include "sim/light/exposure.h"
 #include "sim/light/stops.h"
 #include "sim/meter/meter_point.h"
+#include "sim/review/gloss.h"
 #include "sim/shape/content_key.h"
 
 #include <algorithm>
@@ -90,20 +91,64 @@ std::optional<double> stops_from_key(const Bench& bench, double exposure) {
     return std::log2(exposure / bench.key_exposure_lx_s);
 }
 
-double tone_of(const Bench& bench, const SurfacePoint& point, double shared_m) {
-    // Lambertian: luminance·pi = reflectance · exposure.
-    return point.reflectance * total_exposure_lx_s(bench, probe_on(point), shared_m, edge_points) /
-           bench.camera_exposure_lx_s;
+namespace {
+
+/// What one light gives a surface directly, at its present power.
+GivenLight direct_light(const Bench& bench, std::size_t light, const GlossyPoint& point,
+                        const Probe& probe) {
+    const Studio& studio = bench.studio;
+    Emitter emitter = studio.emitters[light];
+    const reflection::Surface& s = point.surface;
+    const std::uint64_t key = ContentKey()
+                                  .add("tone")
+                                  .add(bench.aids.memory->direct_key(light, probe, edge_points))
+                                  .add(point.to_eye)
+                                  .add(s.albedo)
+                                  .add(s.tangent)
+                                  .add(s.roughness)
+                                  .add(s.f0)
+                                  .add(s.finish)
+                                  .value();
+    const double factor =
+        emitter.power * emitter.exitance * counted_time_s(emitter, studio.set.camera);
+    if (factor <= 0.0) {
+        bench.aids.memory->keep(key); // it may be switched on again
+        return {};
+    }
+    const std::vector<double>& full = bench.aids.memory->values(key, [&] {
+        emitter.power = emitter.exitance = 1.0;
+        const GivenLight one = light_on(emitter, probe, point, studio.rays.get(), edge_points);
+        return std::vector<double>{one.given, one.mirrored};
+    });
+    return {factor * full[0], factor * full[1]};
 }
 
-double tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction) {
-    const ScenePart& part = bench.studio.scene.parts[hit.mesh];
+} // namespace
+
+SeenTone tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction) {
+    const Studio& studio = bench.studio;
+    const ScenePart& part = studio.scene.parts[hit.mesh];
     // A lit face in the picture is white, whatever it is made of.
     if (part.emitting_light >= 0 &&
-        bench.studio.emitters[static_cast<std::size_t>(part.emitting_light)].power > 0.0)
-        return 1.0;
-    return tone_of(bench, surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction),
-                   (part.mask & ray_mask::subject) != 0 ? sitter_shared_m : room_shared_m);
+        studio.emitters[static_cast<std::size_t>(part.emitting_light)].power > 0.0)
+        return {1.0, 0.0};
+    const double shared_m = (part.mask & ray_mask::subject) != 0 ? sitter_shared_m : room_shared_m;
+    const SurfacePoint point = surface_at(studio, hit, bench.sight.frame.eye_m, direction);
+    const GlossyPoint glossy = glossy_point(studio, hit, point, direction);
+    const Probe probe = probe_on(point);
+    // Lambertian: luminance·pi = reflectance · exposure. Of light that comes from all round, and of
+    // what panels send, gloss has its share of an even surround.
+    double even = room_light_lx_s(studio.set) + bounce_lx_s(bench, probe, shared_m);
+    double direct = 0.0, mirrored = 0.0;
+    for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
+        const GivenLight light = direct_light(bench, i, glossy, probe);
+        direct += light.given;
+        mirrored += light.mirrored;
+        even += off_panels_lx_s(studio, bench.aids, i, probe);
+    }
+    const double matt = point.reflectance * (direct + even);
+    const double gloss = mirrored + (even_share(glossy) - point.reflectance) * even;
+    return {(matt + gloss) / bench.camera_exposure_lx_s, gloss / bench.camera_exposure_lx_s};
 }
 
 bool is_background(const Bench& bench, const RayHit& hit) {

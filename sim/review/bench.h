@@ -61,9 +61,11 @@ double flat_f_number(const Bench& bench, double exposure_lx_s);
 /// Stops of an exposure above the key's; nothing without a key or without light.
 std::optional<double> stops_from_key(const Bench& bench, double exposure_lx_s);
 
-/// The tone (see tone.h) of a surface, and of what a ray from the camera met.
-double tone_of(const Bench& bench, const SurfacePoint& point, double shared_m);
-double tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction);
+/// The tone (see tone.h) of what a ray from the camera met, and how much of it is gloss.
+struct SeenTone {
+    double tone = 0.0, gloss = 0.0;
+};
+SeenTone tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction);
 
 bool is_background(const Bench& bench, const RayHit& hit);
 

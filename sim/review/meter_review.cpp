@@ -33,7 +33,8 @@ double spot_tone(const Bench& bench, const Vec3& middle) {
     const std::array<Vec3, 7> directions = spot_directions(middle);
     for (const Vec3& direction : directions) {
         RayHit hit;
-        if (see(bench, direction, ray_mask::all, hit)) sum += tone_of_hit(bench, hit, direction);
+        if (see(bench, direction, ray_mask::all, hit))
+            sum += tone_of_hit(bench, hit, direction).tone;
     }
     return sum / double(directions.size());
 }

@@ -2,6 +2,7 @@
 
 #include "sim/review/tone.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <span>
@@ -84,7 +85,6 @@ std::optional<double> outline_m(const Bench& bench, const Line& line) {
 EdgeSide gather(const Bench& bench, const Line& line, double edge_m, bool inside,
                 std::span<const double> steps_m) {
     EdgeSide side;
-    double sum = 0.0;
     std::string outline;
     for (const double step : steps_m) {
         const Vec3 direction = line.direction(edge_m + (inside ? -step : step));
@@ -99,9 +99,13 @@ EdgeSide gather(const Bench& bench, const Line& line, double edge_m, bool inside
         side.owner = part.owner;
         side.part = part.part;
         side.points.push_back(surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction));
-        sum += tone_of_hit(bench, hit, direction);
+        const SeenTone seen = tone_of_hit(bench, hit, direction);
+        side.tone += seen.tone;
+        side.gloss += seen.gloss;
     }
-    if (!side.points.empty()) side.tone = sum / static_cast<double>(side.points.size());
+    const auto count = static_cast<double>(std::max<std::size_t>(1, side.points.size()));
+    side.tone /= count;
+    side.gloss /= count;
     return side;
 }
 

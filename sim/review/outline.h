@@ -11,7 +11,8 @@ namespace keystead {
 struct EdgeSide {
     std::string owner, part; ///< of the scene's piece
     std::vector<SurfacePoint> points;
-    double tone = 0.0; ///< mean, see tone.h
+    double tone = 0.0;  ///< mean, see tone.h
+    double gloss = 0.0; ///< of that, what the surface mirrors
 };
 
 struct Edge {

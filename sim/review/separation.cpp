@@ -36,7 +36,7 @@ std::string mostly_by(const Bench& bench, const EdgeSide& side) {
     return id;
 }
 
-/// Stops of the light on a surface from the camera's setting, given its tone.
+/// Stops of the light on a surface from the camera's setting, given its tone without gloss.
 double light_stops(double tone, double reflectance) {
     return reflectance > 0.0 && tone > 0.0 ? std::log2(tone / reflectance) : -12.0;
 }
@@ -45,10 +45,10 @@ std::string percent(double reflectance) {
     return say::number(100.0 * reflectance, reflectance < 0.095 ? 1 : 0) + " %";
 }
 
-std::string cause_of(const SeparationReview& s, double inside_tone, double outside_tone,
-                     const std::string& key) {
-    const double inside = light_stops(inside_tone, s.inside_reflectance);
-    const double outside = light_stops(outside_tone, s.outside_reflectance);
+std::string cause_of(const SeparationReview& s, const Edge& edge, const std::string& key) {
+    const double inside_tone = edge.inside.tone, outside_tone = edge.outside.tone;
+    const double inside = light_stops(inside_tone - edge.inside.gloss, s.inside_reflectance);
+    const double outside = light_stops(outside_tone - edge.outside.gloss, s.outside_reflectance);
     std::string text = s.inside_is + " of " + percent(s.inside_reflectance) + " in light " +
                        say::signed_number(inside, 1) + " stops from the camera's setting, " +
                        s.outside_is + " of " + percent(s.outside_reflectance) + " in " +
@@ -84,7 +84,7 @@ std::vector<SeparationReview> review_separation(const Bench& bench,
         review.outside_reflectance = mean_reflectance(edge.outside);
         review.outside_mostly_by = mostly_by(bench, edge.outside);
         if (edge_verdict(inside, outside) != EdgeVerdict::parts)
-            review.cause = cause_of(review, inside, outside, key);
+            review.cause = cause_of(review, edge, key);
         result.push_back(std::move(review));
     }
     return result;

@@ -3,6 +3,7 @@
 #include "sim/light/reflection_text.h"
 #include "sim/meter/meter_point.h"
 #include "sim/portrait/read.h"
+#include "sim/review/gloss.h"
 #include "sim/shape/content_key.h"
 #include "sim/support/panel_pose.h"
 
@@ -25,15 +26,6 @@ constexpr std::size_t numbers_a_spot = 10;
 bool is_skin(Region region) {
     return region != Region::hair && region != Region::eye && region != Region::hat &&
            region != Region::glasses;
-}
-
-/// Roughness where a ray met the skin.
-double roughness_at(const ScenePart& part, const RayHit& hit) {
-    const Mesh& mesh = *part.mesh;
-    if (mesh.roughness.empty()) return part.material.roughness;
-    const glm::uvec3& corner = mesh.triangles[hit.triangle];
-    return (1.0 - hit.u - hit.v) * mesh.roughness[corner.x] + hit.u * mesh.roughness[corner.y] +
-           hit.v * mesh.roughness[corner.z];
 }
 
 /// Place, normal, weight, reflectance and roughness of each spot, one after the other.
