@@ -2,7 +2,7 @@
 
 #include "engine/render/packet_filler.h"
 #include "sim/light/colour.h"
-#include "sim/portrait/face_light.h"
+#include "sim/portrait/read.h"
 #include "sim/review/sight.h"
 
 #include <algorithm>
@@ -241,10 +241,11 @@ std::optional<FaceComparison> compare_face(const std::shared_ptr<const Studio>& 
     for (std::size_t light = 0; light < studio->emitters.size(); ++light) {
         if (shadowed[light].empty()) continue;
         const Emitter& emitter = studio->emitters[light];
-        const FaceLight map =
-            light_on_face(chart, chart.fine,
-                          in_head_frame(chart, emitter, studio->subject->head_axes,
-                                        studio->subject->head_origin_m));
+        const auto read = read_light_in_room(
+            chart, emitter,
+            {studio->rays.get(), studio->subject->head_axes, studio->subject->head_origin_m});
+        FaceLight map = traced_light(*read);
+        map.plate_exposure *= emitter.exitance * emitter.power;
         if (map.plate_exposure <= 0.0) continue;
         made.lights.push_back(
             compare_light(*studio, emitter, map, spots, made, shadowed[light], open[light]));

@@ -1,8 +1,8 @@
 // The simulation's map of a face against a rendered picture: do both call the same places lit?
 //
 // The simulation (sim/portrait) traces each light over a chart of the generated head in its own
-// frame, with its own lattice of short cuts and only what the head wears in the way. The picture
-// (PacketFiller) shades what pixels see of the posed scene, with everything in it in the way. They
+// frame, with its own lattice of short cuts, and then asks what else of the room is in the way. The
+// picture (PacketFiller) shades what pixels see of the posed scene, with all of it in the way. They
 // share the ray caster (Embree), the head's mesh before it is posed, and the text of how a face of
 // a light emits; neither the points of the lights, nor the frame, nor the code that asks rays.
 //

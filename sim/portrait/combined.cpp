@@ -132,18 +132,24 @@ std::string crossed_note(const Emitter& key, const NoseShadow& own, const Emitte
 
 } // namespace
 
-std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
-                                                      const Emitter& emitter, const Mat3& head_axes,
-                                                      const Vec3& head_origin_m) {
-    Emitter lamp = in_head_frame(chart, emitter, head_axes, head_origin_m);
+std::shared_ptr<const LightOnFace>
+read_light_in_room(const FaceChart& chart, const Emitter& emitter, const FaceRoom& room) {
+    Emitter lamp = in_head_frame(chart, emitter, room.head_axes, room.head_origin_m);
     lamp.power = lamp.exitance = 1.0;
     LightOnFace face;
     face.light = light_on_face(chart, chart.fine, lamp);
+    shade_by_room(chart, chart.fine, lamp, room, face.light);
     face.nose_share = blurred(chart.fine, face.light.nose_share, limit::blur_mm);
     face.front_level = mean_front_level(chart.fine, face.light);
     face.alone = read_face(chart, chart.fine, lamp, face.light);
     look_from_eyes(chart, lamp, face.alone);
     return std::make_shared<const LightOnFace>(std::move(face));
+}
+
+std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
+                                                      const Emitter& emitter, const Mat3& head_axes,
+                                                      const Vec3& head_origin_m) {
+    return read_light_in_room(chart, emitter, {nullptr, head_axes, head_origin_m});
 }
 
 const FaceLight& traced_light(const LightOnFace& face) {

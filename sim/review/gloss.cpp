@@ -1,5 +1,6 @@
 #include "sim/review/gloss.h"
 
+#include "sim/base/frames.h"
 #include "sim/light/colour.h"
 #include "sim/light/lamp_lanes.h"
 
@@ -80,6 +81,24 @@ GivenLight light_on(const Emitter& emitter, const Probe& probe, const GlossyPoin
 }
 
 double even_share(const GlossyPoint& point) {
+    // Strands answer differently to every run of theirs: summed over the half-space, in rings that
+    // an even surround lights alike.
+    if (point.surface.finish == reflection::finish_hair) {
+        constexpr int rings = 6, around = 12;
+        const Mat3 axes = upright_frame(point.surface.normal);
+        double sum = luminance(point.surface.albedo);
+        for (int ring = 0; ring < rings; ++ring) {
+            const double cosine = std::sqrt((ring + 0.5) / rings);
+            const double sine = std::sqrt(1.0 - cosine * cosine);
+            for (int step = 0; step < around; ++step) {
+                const double turn = 2.0 * pi * (step + 0.5 * (ring % 2)) / around;
+                const Vec3 toward = sine * std::cos(turn) * axes[0] +
+                                    sine * std::sin(turn) * axes[1] + cosine * axes[2];
+                sum += pi * lobes(point, toward) / (rings * around);
+            }
+        }
+        return sum;
+    }
     return luminance(reflection::even_reflectance(point.surface, point.to_eye, true));
 }
 

@@ -1,6 +1,7 @@
 // Keys that say whether an earlier result still holds.
 #pragma once
 
+#include "sim/studio/shades.h"
 #include "sim/studio/studio.h"
 
 #include <cstddef>
@@ -14,8 +15,9 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index);
 /// Of light `index` alone on the face: its geometry, the subject, and everything that can shade it.
 std::uint64_t alone_key(const Studio& studio, std::size_t index);
 
-/// Of the shadows that light `index` makes on the face: its geometry and the subject.
-std::uint64_t face_key(const Studio& studio, std::size_t index);
+/// Of the shadows that light `index` makes on the face: its geometry, the subject, and what stands
+/// between them.
+std::uint64_t face_key(const Studio& studio, std::size_t index, const Shades& shades);
 
 /// Of how far the head may turn under light `index`: its geometry and the subject.
 std::uint64_t hold_key(const Studio& studio, std::size_t index);

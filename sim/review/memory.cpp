@@ -1,5 +1,7 @@
 #include "sim/review/memory.h"
 
+#include "sim/portrait/read.h"
+
 #include <tbb/parallel_for.h>
 
 namespace keystead {
@@ -17,20 +19,23 @@ CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory) {
     const FaceChart& chart = face_chart_of(studio, memory);
     std::vector<std::shared_ptr<const LightOnFace>> faces(studio.emitters.size());
     std::vector<std::size_t> stale;
+    std::vector<std::uint64_t> keys;
     for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
         const ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
-        if (kept.key == face_key(studio, i))
+        keys.push_back(face_key(studio, i, memory.probes.keys().shades));
+        if (kept.key == keys.back())
             faces[i] = kept.light;
         else
             stale.push_back(i);
     }
     tbb::parallel_for(std::size_t{0}, stale.size(), [&](std::size_t n) {
         const std::size_t i = stale[n];
-        faces[i] = read_light_on_face(chart, studio.emitters[i], studio.subject->head_axes,
-                                      studio.subject->head_origin_m);
+        faces[i] = read_light_in_room(
+            chart, studio.emitters[i],
+            {studio.rays.get(), studio.subject->head_axes, studio.subject->head_origin_m});
     });
     for (const std::size_t i : stale) {
-        memory.faces[studio.emitters[i].light] = {face_key(studio, i), faces[i]};
+        memory.faces[studio.emitters[i].light] = {keys[i], faces[i]};
         ++memory.computed;
     }
     return combine_lights(chart, studio.emitters, faces, studio.set.camera.shutter_s);

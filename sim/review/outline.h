@@ -11,8 +11,9 @@ namespace keystead {
 struct EdgeSide {
     std::string owner, part; ///< of the scene's piece
     std::vector<SurfacePoint> points;
-    double tone = 0.0;  ///< mean, see tone.h
-    double gloss = 0.0; ///< of that, what the surface mirrors
+    std::vector<double> tones; ///< of each point
+    double tone = 0.0;         ///< mean, see tone.h
+    double gloss = 0.0;        ///< of that, what the surface mirrors
 };
 
 struct Edge {

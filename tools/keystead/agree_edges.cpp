@@ -15,6 +15,9 @@ namespace keystead {
 
 namespace {
 
+/// Side of the picture with the places marked.
+constexpr int map_px = 960;
+
 bool within(const EdgeAgreement& edge) {
     const double error = std::hypot(edge.inside.error_stops, edge.outside.error_stops);
     return std::abs(edge.off()) <= wanted_edge_stops + 2.0 * error;
@@ -33,12 +36,13 @@ void print_edge(const EdgeAgreement& edge) {
                 within(edge) ? "" : "  off");
 }
 
-void mark(RgbaImage& picture, const Vec2& pixel, bool good) {
+void mark(RgbaImage& picture, const Vec2& place, bool good) {
     const std::array<std::uint8_t, 3> colour =
         good ? std::array<std::uint8_t, 3>{40, 200, 60} : std::array<std::uint8_t, 3>{230, 30, 30};
     for (int dy = -1; dy <= 1; ++dy)
         for (int dx = -1; dx <= 1; ++dx) {
-            const int x = static_cast<int>(pixel.x) + dx, y = static_cast<int>(pixel.y) + dy;
+            const int x = static_cast<int>(place.x * map_px) + dx;
+            const int y = static_cast<int>(place.y * map_px) + dy;
             if (x < 0 || y < 0 || x >= picture.width || y >= picture.height) continue;
             const auto at = 4 * static_cast<std::ptrdiff_t>(y * picture.width + x);
             std::copy(colour.begin(), colour.end(), picture.pixels.begin() + at);
@@ -61,9 +65,9 @@ int agree_edges(const std::string& set, const std::shared_ptr<const Studio>& stu
         off = off || !within(edge);
     }
     StillOptions wanted;
-    wanted.width_px = options.width_px;
-    wanted.height_px = options.height_px;
-    wanted.samples = 16;
+    wanted.width_px = wanted.height_px = map_px;
+    wanted.samples = 8;
+    wanted.bounce_paths = 24;
     Result<Still> still = render_still(studio, wanted);
     if (!still) {
         complain(still.problem().message());
@@ -71,8 +75,8 @@ int agree_edges(const std::string& set, const std::shared_ptr<const Studio>& stu
     }
     RgbaImage picture = still.value().picture;
     for (const EdgeAgreement& edge : edges)
-        for (const auto* pixels : {&edge.inside_px, &edge.outside_px})
-            for (const Vec2& pixel : *pixels) mark(picture, pixel, within(edge));
+        for (const auto* places : {&edge.inside_at, &edge.outside_at})
+            for (const Vec2& place : *places) mark(picture, place, within(edge));
     std::filesystem::path file = stem;
     file += "-edges.png";
     if (Outcome failed = write_png(picture, file)) {
