@@ -110,11 +110,16 @@ bool shines_at(const Emitter& emitter, const Vec3& point_m) {
     return there > stray * ahead;
 }
 
-/// Tone that the light adds to one side of an edge at full power.
+/// Tone that the light adds to one side of an edge at full power. Glints on the sitter come and go
+/// with a turn of the head: a remedy does not count on them.
 double added_tone(const Bench& bench, const Emitter& full, const EdgeSide& side) {
     double sum = 0.0;
-    for (const SurfacePoint& point : side.points)
-        sum += point.reflectance * exposure_at(full, probe_on(point), bench.studio.rays.get(), 21);
+    for (std::size_t i = 0; i < side.points.size(); ++i) {
+        const SurfacePoint& point = side.points[i];
+        const GivenLight light =
+            light_on(full, probe_on(point), side.glossy[i], bench.studio.rays.get(), 21);
+        sum += point.reflectance * light.given + (side.owner == "subject" ? 0.0 : light.mirrored);
+    }
     return sum * counted_time_s(full, bench.studio.set.camera) /
            (bench.camera_exposure_lx_s * static_cast<double>(side.points.size()));
 }
@@ -160,7 +165,7 @@ std::optional<double> stops_below(const Bench& bench, const Emitter& full, doubl
                });
     };
     for (double stops = range_stops; stops >= in_hand_stops; stops -= 0.1) {
-        const double set = 0.1 * std::round(10.0 * (stops - in_hand_stops));
+        const double set = std::round(10.0 * (stops - in_hand_stops)) / 10.0;
         if (good(stops) && good(set)) return set;
     }
     return {};

@@ -100,7 +100,7 @@ EdgeSide gather(const Bench& bench, const Line& line, double edge_m, bool inside
         side.part = part.part;
         side.points.push_back(surface_at(bench.studio, hit, bench.sight.frame.eye_m, direction));
         const SeenTone seen = tone_of_hit(bench, hit, direction);
-        side.tones.push_back(seen.tone);
+        side.glossy.push_back(glossy_point(bench.studio, hit, side.points.back(), direction));
         side.tone += seen.tone;
         side.gloss += seen.gloss;
     }

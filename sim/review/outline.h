@@ -2,6 +2,7 @@
 #pragma once
 
 #include "sim/review/bench.h"
+#include "sim/review/gloss.h"
 
 #include <string>
 #include <vector>
@@ -11,9 +12,9 @@ namespace keystead {
 struct EdgeSide {
     std::string owner, part; ///< of the scene's piece
     std::vector<SurfacePoint> points;
-    std::vector<double> tones; ///< of each point
-    double tone = 0.0;         ///< mean, see tone.h
-    double gloss = 0.0;        ///< of that, what the surface mirrors
+    std::vector<GlossyPoint> glossy; ///< the same points as they answer toward the camera
+    double tone = 0.0;               ///< mean, see tone.h
+    double gloss = 0.0;              ///< of that, what the surface mirrors
 };
 
 struct Edge {

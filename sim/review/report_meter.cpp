@@ -261,7 +261,7 @@ std::string spots_text(const std::vector<SpotReading>& spots) {
                           " stops from the camera's setting\n"
                     : (spot.note.empty() ? "no light" : spot.note) + "\n";
     }
-    return text + "  (1° of the picture, dull surfaces, no gloss; reflected light with the set's "
+    return text + "  (1° of the picture, gloss included; reflected light with the set's "
                   "K.)\n";
 }
 

@@ -178,7 +178,7 @@ std::string separation_text(const Review& review) {
         text += "  No background in the picture.\n";
     return text + "  (Parts from " + say::number(parts_stops, 0) + " stop or ΔL* " +
            say::number(parts_lstar, 0) + ", weak from ΔL* " + say::number(weak_lstar, 0) +
-           "; dull surfaces in direct and bounced light, no gloss.)\n";
+           "; direct and bounced light, gloss included.)\n";
 }
 
 std::string room_text(const Review& review) {

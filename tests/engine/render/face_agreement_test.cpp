@@ -18,9 +18,12 @@ namespace {
 
 /// What the project promises of every light in every set.
 constexpr double promised_share = 0.98;
-/// Left out are penumbras, and places whose pixel mixes; this much of what the camera sees must be
-/// left, or the exclusions would swallow the comparison.
-constexpr double least_compared = 0.40;
+/// Left out are penumbras, and places whose pixel mixes (four in ten of what the camera sees: hair
+/// and what is seen edge-on). So much must be left of a set's first light, the key, or the
+/// exclusions would swallow the comparison; any other light must have some, even where the camera
+/// stands before it and takes a tenth of it off most of the face.
+constexpr double least_of_key = 0.30;
+constexpr std::size_t least_of_any = 500;
 
 FaceComparisonOptions quick() {
     FaceComparisonOptions options;
@@ -36,8 +39,10 @@ void check_faces(const FaceComparison& found, const std::string& about) {
                    << light.count(FaceVerdict::only_map_lit) << ", only the picture "
                    << light.count(FaceVerdict::only_picture_lit));
         CHECK(light.share() >= promised_share);
-        CHECK(static_cast<double>(light.compared()) >=
-              least_compared * static_cast<double>(found.seen));
+        CHECK(light.compared() >= least_of_any);
+        if (&light == &found.lights.front())
+            CHECK(static_cast<double>(light.compared()) >=
+                  least_of_key * static_cast<double>(found.seen));
     }
 }
 

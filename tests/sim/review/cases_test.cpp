@@ -161,7 +161,8 @@ TEST_CASE("Edge lights at head height leave the crown dark, raised ones light it
     CHECK(inside(high, "head_top") > inside(low, "head_top") + 0.7);
     for (const char* place : {"hair_left", "hair_right"}) {
         INFO(place << " " << inside(low, place) << " and " << inside(high, place));
-        CHECK(inside(high, place) > inside(low, place) - 2.0);
+        // At head height strips also glint in the hair from edge on, by up to three stops.
+        CHECK(inside(high, place) > inside(low, place) - 4.0);
         CHECK(inside(high, place) > -99.0);
     }
 }
