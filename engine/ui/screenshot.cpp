@@ -37,7 +37,8 @@ void settle(Desk& desk, const WindowOptions& options) {
         take_results(desk.app);
         one_frame(desk, options);
         const bool changed = desk.pictures->work(desk.app, 0.2);
-        const bool waiting = !desk.app.workshop->idle() || learning(desk.app.learn) || desk.pictures->refining() || changed;
+        const bool waiting = !desk.app.workshop->idle() || learning(desk.app.learn) ||
+                             desk.pictures->refining() || changed;
         still = waiting ? 0 : still + 1;
         if (!changed && waiting) std::this_thread::sleep_for(std::chrono::milliseconds(5));
     }

@@ -1,9 +1,9 @@
 // Camera and panels on a drawing sheet.
-#include "sim/transport/view.h"
 #include "engine/ui/gear_drawing.h"
 #include "engine/ui/gear_outline.h"
 #include "engine/ui/quantity.h"
 #include "engine/ui/type.h"
+#include "sim/transport/view.h"
 
 #include <algorithm>
 #include <cmath>

@@ -91,9 +91,6 @@ std::optional<double> stops_from_key(const Bench& bench, double exposure) {
     return std::log2(exposure / bench.key_exposure_lx_s);
 }
 
-namespace {
-
-/// What one light gives a surface directly, at its present power.
 GivenLight direct_light(const Bench& bench, std::size_t light, const GlossyPoint& point,
                         const Probe& probe) {
     const Studio& studio = bench.studio;
@@ -122,8 +119,6 @@ GivenLight direct_light(const Bench& bench, std::size_t light, const GlossyPoint
     });
     return {factor * full[0], factor * full[1]};
 }
-
-} // namespace
 
 SeenTone tone_of_hit(const Bench& bench, const RayHit& hit, const Vec3& direction) {
     const Studio& studio = bench.studio;

@@ -31,6 +31,13 @@ struct GivenLight {
 GivenLight light_on(const Emitter& emitter, const Probe& probe, const GlossyPoint& point,
                     const RayScene* rays, int points);
 
+struct Bench;
+
+/// The same of light number `light` of a bench at its present power, kept in the bench's memory:
+/// zero for a light that is off.
+GivenLight direct_light(const Bench& bench, std::size_t light, const GlossyPoint& point,
+                        const Probe& probe);
+
 /// Luminous share of light from all round that goes toward the eye.
 double even_share(const GlossyPoint& point);
 

@@ -1,6 +1,5 @@
 #include "sim/review/part_ways.h"
 
-#include "sim/meter/meter_point.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/edge_light.h"
 #include "sim/review/findings.h"
@@ -26,15 +25,13 @@ std::optional<double> stops_to_part(double moved, double fixed, double way) {
 
 /// Mean share of a light's direct part in the tone of a side.
 double share_of(const Bench& bench, std::size_t light, const EdgeSide& side) {
-    const Emitter& emitter = bench.studio.emitters[light];
-    const double time_s = counted_time_s(emitter, bench.studio.set.camera);
     double sum = 0.0;
     for (std::size_t i = 0; i < side.points.size(); ++i) {
         const Probe probe = probe_on(side.points[i]);
-        sum +=
-            side.points[i].reflectance * exposure_lx_s(bench, light, probe, edge_points) +
-            time_s * light_on(emitter, probe, side.glossy[i], bench.studio.rays.get(), edge_points)
-                         .mirrored;
+        const GivenLight direct = direct_light(bench, light, side.glossy[i], probe);
+        sum += side.points[i].reflectance *
+                   (direct.given + off_panels_lx_s(bench.studio, bench.aids, light, probe)) +
+               direct.mirrored;
     }
     const double tone =
         sum / (bench.camera_exposure_lx_s * static_cast<double>(side.points.size()));

@@ -28,9 +28,11 @@ std::string name_of_side(const Bench& bench, const EdgeSide& side) {
 std::string mostly_by(const Bench& bench, const EdgeSide& side) {
     double most = 0.0;
     std::string id;
-    const SurfacePoint& middle = side.points[side.points.size() / 2];
+    const std::size_t middle = side.points.size() / 2;
+    const Probe probe = probe_on(side.points[middle]);
     for (std::size_t i = 0; i < bench.studio.emitters.size(); ++i) {
-        const double light = exposure_lx_s(bench, i, probe_on(middle), edge_points);
+        const double light = direct_light(bench, i, side.glossy[middle], probe).given +
+                             off_panels_lx_s(bench.studio, bench.aids, i, probe);
         if (light > most) most = light, id = bench.studio.emitters[i].light;
     }
     return id;

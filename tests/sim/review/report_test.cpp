@@ -148,7 +148,7 @@ TEST_CASE("An edit recomputes what it touches, and the result is that of a fresh
     set.camera.f_number = 5.6;
     check_edit(0);
     set.lights[0].support.bags[0].mass_kg = 6.8;
-    check_edit(7); // one stand, its own shadows, and all that a moved bag may shade or show
+    check_edit(8); // one stand, its own shadows, and all that a moved bag may shade or show
     set.meter.dome_c_lx_s = 340.0;
     check_edit(0);
 }
