@@ -241,9 +241,11 @@ std::optional<FaceComparison> compare_face(const std::shared_ptr<const Studio>& 
     for (std::size_t light = 0; light < studio->emitters.size(); ++light) {
         if (shadowed[light].empty()) continue;
         const Emitter& emitter = studio->emitters[light];
+        const FaceRoom room{studio->rays.get(), studio->subject->head_axes,
+                            studio->subject->head_origin_m};
         const auto read = read_light_in_room(
-            chart, emitter,
-            {studio->rays.get(), studio->subject->head_axes, studio->subject->head_origin_m});
+            chart, emitter, room,
+            read_light_on_face(chart, emitter, room.head_axes, room.head_origin_m));
         FaceLight map = traced_light(*read);
         map.plate_exposure *= emitter.exitance * emitter.power;
         if (map.plate_exposure <= 0.0) continue;

@@ -3,6 +3,7 @@
 #include "sim/portrait/thresholds.h"
 
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace keystead {
@@ -130,15 +131,16 @@ std::string crossed_note(const Emitter& key, const NoseShadow& own, const Emitte
            " % missing (under " + number_text(100.0 * limit::crossed_dip, 0) + " % is ignored).";
 }
 
-} // namespace
-
-std::shared_ptr<const LightOnFace>
-read_light_in_room(const FaceChart& chart, const Emitter& emitter, const FaceRoom& room) {
+Emitter unit_lamp(const FaceChart& chart, const Emitter& emitter, const FaceRoom& room) {
     Emitter lamp = in_head_frame(chart, emitter, room.head_axes, room.head_origin_m);
     lamp.power = lamp.exitance = 1.0;
+    return lamp;
+}
+
+std::shared_ptr<const LightOnFace> read_traced(const FaceChart& chart, const Emitter& lamp,
+                                               FaceLight light) {
     LightOnFace face;
-    face.light = light_on_face(chart, chart.fine, lamp);
-    shade_by_room(chart, chart.fine, lamp, room, face.light);
+    face.light = std::move(light);
     face.nose_share = blurred(chart.fine, face.light.nose_share, limit::blur_mm);
     face.front_level = mean_front_level(chart.fine, face.light);
     face.alone = read_face(chart, chart.fine, lamp, face.light);
@@ -146,10 +148,22 @@ read_light_in_room(const FaceChart& chart, const Emitter& emitter, const FaceRoo
     return std::make_shared<const LightOnFace>(std::move(face));
 }
 
+} // namespace
+
 std::shared_ptr<const LightOnFace> read_light_on_face(const FaceChart& chart,
                                                       const Emitter& emitter, const Mat3& head_axes,
                                                       const Vec3& head_origin_m) {
-    return read_light_in_room(chart, emitter, {nullptr, head_axes, head_origin_m});
+    const Emitter lamp = unit_lamp(chart, emitter, {nullptr, head_axes, head_origin_m});
+    return read_traced(chart, lamp, light_on_face(chart, chart.fine, lamp));
+}
+
+std::shared_ptr<const LightOnFace>
+read_light_in_room(const FaceChart& chart, const Emitter& emitter, const FaceRoom& room,
+                   const std::shared_ptr<const LightOnFace>& open) {
+    const Emitter lamp = unit_lamp(chart, emitter, room);
+    std::optional<FaceLight> shaded =
+        shaded_by_room(chart, chart.fine, lamp, room, traced_light(*open));
+    return shaded ? read_traced(chart, lamp, std::move(*shaded)) : open;
 }
 
 const FaceLight& traced_light(const LightOnFace& face) {

@@ -13,9 +13,11 @@ PatternReading read_face(const FaceChart& chart, const ChartGrid& grid, const Em
 /// Fills in what each pupil sees of the lamp.
 void look_from_eyes(const FaceChart& chart, const Emitter& emitter, PatternReading& reading);
 
-/// As read_light_on_face, with what stands in the room in the lamp's way too.
-std::shared_ptr<const LightOnFace> read_light_in_room(const FaceChart& chart,
-                                                      const Emitter& emitter, const FaceRoom& room);
+/// With what stands in the room in the lamp's way too; `open` is the same light read by
+/// read_light_on_face, and what comes back where nothing stands there.
+std::shared_ptr<const LightOnFace>
+read_light_in_room(const FaceChart& chart, const Emitter& emitter, const FaceRoom& room,
+                   const std::shared_ptr<const LightOnFace>& open);
 
 /// What the light of `read_light_on_face` does to the places of the chart's fine grid, for an
 /// exitance of 1 and full power.

@@ -61,11 +61,12 @@ void take_share(std::size_t cell, double left, FaceLight& light) {
 
 } // namespace
 
-void shade_by_room(const FaceChart& chart, const ChartGrid& grid, const Emitter& lamp,
-                   const FaceRoom& room, FaceLight& light) {
-    if (room.rays == nullptr || light.plate_exposure <= 0.0) return;
+std::optional<FaceLight> shaded_by_room(const FaceChart& chart, const ChartGrid& grid,
+                                        const Emitter& lamp, const FaceRoom& room,
+                                        const FaceLight& light) {
+    if (room.rays == nullptr || light.plate_exposure <= 0.0) return {};
     const Lamp posed = lamp_in_room(chart, lamp, room);
-    if (posed.sum <= 0.0) return;
+    if (posed.sum <= 0.0) return {};
     std::vector<std::size_t> lit;
     bool any = false;
     for (std::size_t cell = 0; cell < grid.size(); ++cell) {
@@ -76,14 +77,16 @@ void shade_by_room(const FaceChart& chart, const ChartGrid& grid, const Emitter&
             continue;
         any = hidden_share(room, posed, in_room(room, chart.metres(grid.place_mm[cell]))) > 0.0;
     }
-    if (!any) return;
+    if (!any) return {};
+    FaceLight shaded = light;
     tbb::parallel_for(tbb::blocked_range<std::size_t>(0, lit.size(), 128), [&](const auto& range) {
         for (std::size_t i = range.begin(); i < range.end(); ++i) {
             const Vec3 place = in_room(room, chart.metres(grid.place_mm[lit[i]]));
             const double hidden = hidden_share(room, posed, place);
-            if (hidden > 0.0) take_share(lit[i], 1.0 - hidden, light);
+            if (hidden > 0.0) take_share(lit[i], 1.0 - hidden, shaded);
         }
     });
+    return shaded;
 }
 
 } // namespace keystead

@@ -5,6 +5,8 @@
 #include "sim/portrait/face_light.h"
 #include "sim/transport/ray_scene.h"
 
+#include <optional>
+
 namespace keystead {
 
 /// The room that a head stands in.
@@ -14,11 +16,12 @@ struct FaceRoom {
     Vec3 head_origin_m{0.0};
 };
 
-/// Takes from `light`, traced over `grid`, what the room keeps off each place: of what the head
-/// leaves and of what it takes alike, as both do not know of each other. `open_level` and
-/// `plate_exposure` stay. `lamp` is in the head's frame. Costs some hundred rays where nothing
-/// stands in between.
-void shade_by_room(const FaceChart& chart, const ChartGrid& grid, const Emitter& lamp,
-                   const FaceRoom& room, FaceLight& light);
+/// `light`, traced over `grid`, less what the room keeps off each place: of what the head leaves
+/// and of what it takes alike, as both do not know of each other. `open_level` and `plate_exposure`
+/// stay. `lamp` is in the head's frame. Nothing where nothing stands in between: that costs some
+/// hundred rays.
+std::optional<FaceLight> shaded_by_room(const FaceChart& chart, const ChartGrid& grid,
+                                        const Emitter& lamp, const FaceRoom& room,
+                                        const FaceLight& light);
 
 } // namespace keystead

@@ -45,10 +45,14 @@ std::uint64_t alone_key(const Studio& studio, std::size_t index) {
     return key;
 }
 
+std::uint64_t open_face_key(const Studio& studio, std::size_t index) {
+    return mix(studio.subject_key, studio.light_keys[index]);
+}
+
 std::uint64_t face_key(const Studio& studio, std::size_t index, const Shades& shades) {
     // Around the chart, wherever the head is turned to.
     const Extent head{studio.subject->landmarks.face, Vec3(0.16)};
-    return mix(mix(studio.subject_key, studio.light_keys[index]),
+    return mix(open_face_key(studio, index),
                shades.between(extent_of(studio.emitters[index]), head));
 }
 

@@ -15,8 +15,11 @@ std::uint64_t statics_key(const Studio& studio, std::size_t index);
 /// Of light `index` alone on the face: its geometry, the subject, and everything that can shade it.
 std::uint64_t alone_key(const Studio& studio, std::size_t index);
 
-/// Of the shadows that light `index` makes on the face: its geometry, the subject, and what stands
-/// between them.
+/// Of the shadows that the head itself throws on its face under light `index`: the light's geometry
+/// and the subject.
+std::uint64_t open_face_key(const Studio& studio, std::size_t index);
+
+/// Of all shadows there: what stands between them too.
 std::uint64_t face_key(const Studio& studio, std::size_t index, const Shades& shades);
 
 /// Of how far the head may turn under light `index`: its geometry and the subject.

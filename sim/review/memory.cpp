@@ -19,25 +19,32 @@ CombinedPattern pattern_of(const Studio& studio, ReviewMemory& memory) {
     const FaceChart& chart = face_chart_of(studio, memory);
     std::vector<std::shared_ptr<const LightOnFace>> faces(studio.emitters.size());
     std::vector<std::size_t> stale;
+    std::vector<ReviewMemory::Face*> places; ///< of the stale ones
     std::vector<std::uint64_t> keys;
     for (std::size_t i = 0; i < studio.emitters.size(); ++i) {
-        const ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
+        ReviewMemory::Face& kept = memory.faces[studio.emitters[i].light];
         keys.push_back(face_key(studio, i, memory.probes.keys().shades));
-        if (kept.key == keys.back())
+        if (kept.light && kept.key == keys.back()) {
             faces[i] = kept.light;
-        else
+        } else {
             stale.push_back(i);
+            places.push_back(&kept);
+        }
     }
     tbb::parallel_for(std::size_t{0}, stale.size(), [&](std::size_t n) {
         const std::size_t i = stale[n];
-        faces[i] = read_light_in_room(
-            chart, studio.emitters[i],
-            {studio.rays.get(), studio.subject->head_axes, studio.subject->head_origin_m});
+        const Emitter& emitter = studio.emitters[i];
+        const FaceRoom room{studio.rays.get(), studio.subject->head_axes,
+                            studio.subject->head_origin_m};
+        ReviewMemory::Face& kept = *places[n];
+        if (kept.open_key != open_face_key(studio, i) || !kept.open) {
+            kept.open = read_light_on_face(chart, emitter, room.head_axes, room.head_origin_m);
+            kept.open_key = open_face_key(studio, i);
+        }
+        faces[i] = kept.light = read_light_in_room(chart, emitter, room, kept.open);
+        kept.key = keys[i];
     });
-    for (const std::size_t i : stale) {
-        memory.faces[studio.emitters[i].light] = {keys[i], faces[i]};
-        ++memory.computed;
-    }
+    memory.computed += static_cast<int>(stale.size());
     return combine_lights(chart, studio.emitters, faces, studio.set.camera.shutter_s);
 }
 

@@ -202,7 +202,9 @@ struct ReviewMemory {
         double exposure = 0.0; ///< flat at the face, for an exitance of 1
     };
     struct Face {
-        std::uint64_t key = 0; ///< light geometry, subject
+        std::uint64_t open_key = 0; ///< light geometry, subject
+        std::shared_ptr<const LightOnFace> open;
+        std::uint64_t key = 0; ///< and what stands between them
         std::shared_ptr<const LightOnFace> light;
     };
     std::uint64_t form_key = 0;
