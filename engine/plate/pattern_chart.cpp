@@ -8,7 +8,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
 #include <cstdio>
+#include <limits>
 #include <vector>
 
 namespace keystead {
@@ -98,7 +100,49 @@ struct PlacedName {
     glm::vec2 corner{0.0F}, size{0.0F}; ///< top left
 };
 
-std::vector<PlacedName> placed_names(const Lettering& letters, const ChartFrame& frame) {
+/// A piece of the picture: top left and size.
+struct Box {
+    glm::vec2 corner{0.0F}, size{0.0F};
+    bool meets(const Box& other) const {
+        return corner.x < other.corner.x + other.size.x && other.corner.x < corner.x + size.x &&
+               corner.y < other.corner.y + other.size.y && other.corner.y < corner.y + size.y;
+    }
+};
+
+Box around_key(const ChartFrame& frame, float scale) {
+    const glm::vec2 half(13.0F * scale);
+    return {key_place(frame) - half, 2.0F * half};
+}
+
+/// Do the corners of a box lie in an area of that name?
+bool lies_in(const ChartFrame& frame, const Box& box, Pattern name) {
+    const std::array<glm::vec2, 4> corners{glm::vec2(0, 0), glm::vec2(1, 0), glm::vec2(0, 1),
+                                           glm::vec2(1, 1)};
+    return std::all_of(corners.begin(), corners.end(), [&](const glm::vec2& at) {
+        const glm::vec2 corner = box.corner + at * box.size;
+        return smooth_name(frame.map, frame.place(corner.x, corner.y)) == name;
+    });
+}
+
+/// Out of the key's way, up or down, where the area has room there; false where it has none.
+bool leave_key_free(const ChartFrame& frame, float scale, PlacedName& name) {
+    const Box key = around_key(frame, scale);
+    if (!Box{name.corner, name.size}.meets(key)) return true;
+    const float below = key.corner.y + key.size.y, above = key.corner.y - name.size.y;
+    const bool lower = std::abs(below - name.corner.y) <= std::abs(above - name.corner.y);
+    const glm::vec2 margin(6.0F * scale, 0.0F); // no name touches a border
+    for (const float y : {lower ? below : above, lower ? above : below})
+        for (const float aside : {0.0F, -6.0F, 6.0F, -12.0F, 12.0F}) {
+            const glm::vec2 corner(name.corner.x + aside * scale, y);
+            if (!lies_in(frame, {corner - margin, name.size + 2.0F * margin}, name.name)) continue;
+            name.corner = corner;
+            return true;
+        }
+    return false;
+}
+
+std::vector<PlacedName> placed_names(const Lettering& letters, const ChartFrame& frame,
+                                     float scale) {
     const float per_column = (frame.right - frame.left) / static_cast<float>(frame.map.columns - 1);
     const float per_row = (frame.bottom - frame.top) / static_cast<float>(frame.map.rows - 1);
     const auto places = [](float px, float per_place) {
@@ -115,6 +159,7 @@ std::vector<PlacedName> placed_names(const Lettering& letters, const ChartFrame&
                                         places(placed.size.y, per_row));
             if (!place) continue;
             placed.corner = frame.at(glm::vec2(*place)) - 0.5F * placed.size;
+            if (!leave_key_free(frame, scale, placed) && face != Face::small) continue;
             names.push_back(std::move(placed));
             break;
         }
@@ -136,13 +181,43 @@ struct KeyLabel {
     glm::vec2 corner{0.0F}; ///< top left
 };
 
-KeyLabel key_label(const Lettering& letters, const ChartFrame& frame, float scale) {
+/// Beside the dot, else below or above it: where it covers no name and stays on the chart.
+KeyLabel key_label(const Lettering& letters, const ChartFrame& frame,
+                   const std::vector<PlacedName>& names, float scale) {
     KeyLabel label{key_words(frame.map)};
     const glm::vec2 at = key_place(frame);
-    const float wide = static_cast<float>(letters.width_px(label.words, Face::body));
-    const float high = static_cast<float>(letters.line_px(Face::body)), away = 16.0F * scale;
-    label.corner = {at.x + away + wide < frame.right ? at.x + away : at.x - away - wide,
-                    std::clamp(at.y - 0.5F * high, frame.top + 4.0F, frame.bottom - high - 4.0F)};
+    const glm::vec2 size(static_cast<float>(letters.width_px(label.words, Face::body)),
+                         static_cast<float>(letters.line_px(Face::body)));
+    const float away = 16.0F * scale, beside = at.y - 0.5F * size.y;
+    const std::array<glm::vec2, 8> corners{
+        glm::vec2(at.x + away, beside),
+        glm::vec2(at.x - away - size.x, beside),
+        glm::vec2(at.x + away, at.y + away),
+        glm::vec2(at.x + away, at.y - away - size.y),
+        glm::vec2(at.x - away - size.x, at.y + away),
+        glm::vec2(at.x - away - size.x, at.y - away - size.y),
+        glm::vec2(at.x - 0.5F * size.x, at.y + 1.4F * away),
+        glm::vec2(at.x - 0.5F * size.x, at.y - 1.4F * away - size.y)};
+    const auto on_chart = [&](const glm::vec2& corner) {
+        constexpr float edge = 4.0F;
+        return corner.x >= frame.left + edge && corner.x + size.x <= frame.right - edge &&
+               corner.y >= frame.top + edge && corner.y + size.y <= frame.bottom - edge;
+    };
+    const auto covered = [&](const glm::vec2& corner) {
+        const glm::vec2 edge(6.0F * scale, 2.0F * scale);
+        const Box box{corner - edge, size + 2.0F * edge};
+        return std::count_if(names.begin(), names.end(), [&](const PlacedName& name) {
+            return box.meets({name.corner, name.size});
+        });
+    };
+    std::ptrdiff_t least = std::numeric_limits<std::ptrdiff_t>::max();
+    label.corner = {std::clamp(at.x + away, frame.left, std::max(frame.left, frame.right - size.x)),
+                    std::clamp(beside, frame.top + 4.0F, frame.bottom - size.y - 4.0F)};
+    for (const glm::vec2& corner : corners)
+        if (on_chart(corner) && covered(corner) < least) {
+            least = covered(corner);
+            label.corner = corner;
+        }
     return label;
 }
 
@@ -210,14 +285,14 @@ RgbaImage draw_pattern_chart(const PatternChart& chart, int width_px, int height
     paint_grid(canvas, frame, scale);
     paint_eye_lines(canvas, frame, scale);
     // No line runs through a name.
-    const std::vector<PlacedName> names = placed_names(letters, frame);
+    const std::vector<PlacedName> names = placed_names(letters, frame, scale);
     for (const PlacedName& name : names)
         canvas.fill(name.corner.x - 3.0F * scale, name.corner.y,
                     name.corner.x + name.size.x + 3.0F * scale, name.corner.y + name.size.y,
                     tint_of(name.name));
     paint_frame(canvas, frame, scale);
     paint_key(canvas, key_place(frame), scale);
-    const KeyLabel label = key_label(letters, frame, scale);
+    const KeyLabel label = key_label(letters, frame, names, scale);
     const float label_wide = static_cast<float>(letters.width_px(label.words, Face::body));
     canvas.fill(label.corner.x - 5.0F * scale, label.corner.y - 2.0F * scale,
                 label.corner.x + label_wide + 5.0F * scale,
