@@ -1,6 +1,6 @@
 #include "engine/plate/pattern_chart.h"
 
-#include "engine/plate/area_label.h"
+#include "engine/plate/chart_names.h"
 #include "engine/plate/chart_paint.h"
 #include "engine/ui/lettering.h"
 #include "sim/studio/studio.h"
@@ -8,9 +8,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstddef>
 #include <cstdio>
-#include <limits>
+#include <utility>
 #include <vector>
 
 namespace keystead {
@@ -21,12 +20,6 @@ using ui::Lettering;
 using Face = Lettering::Face;
 
 using namespace chart_colour;
-
-std::string written(Pattern pattern) {
-    if (pattern == Pattern::none) return "no name";
-    if (pattern == Pattern::rembrandt) return "Rembrandt";
-    return name_of(pattern);
-}
 
 std::string text_of(const char* format, double value) {
     std::array<char, 48> text{};
@@ -90,135 +83,6 @@ void write_axes(Writer& writer, const ChartFrame& frame, float scale) {
     for (const auto& [elevation, word] : up)
         if (elevation >= frame.map.low_deg && elevation <= frame.high_deg())
             writer.right(column, frame.y(elevation) - half, word, Face::small, faint);
-}
-
-/// An area's name, where it is written.
-struct PlacedName {
-    std::string text;
-    Face face = Face::small;
-    Pattern name = Pattern::none;
-    glm::vec2 corner{0.0F}, size{0.0F}; ///< top left
-};
-
-/// A piece of the picture: top left and size.
-struct Box {
-    glm::vec2 corner{0.0F}, size{0.0F};
-    bool meets(const Box& other) const {
-        return corner.x < other.corner.x + other.size.x && other.corner.x < corner.x + size.x &&
-               corner.y < other.corner.y + other.size.y && other.corner.y < corner.y + size.y;
-    }
-};
-
-Box around_key(const ChartFrame& frame, float scale) {
-    const glm::vec2 half(13.0F * scale);
-    return {key_place(frame) - half, 2.0F * half};
-}
-
-/// Do the corners of a box lie in an area of that name?
-bool lies_in(const ChartFrame& frame, const Box& box, Pattern name) {
-    const std::array<glm::vec2, 4> corners{glm::vec2(0, 0), glm::vec2(1, 0), glm::vec2(0, 1),
-                                           glm::vec2(1, 1)};
-    return std::all_of(corners.begin(), corners.end(), [&](const glm::vec2& at) {
-        const glm::vec2 corner = box.corner + at * box.size;
-        return smooth_name(frame.map, frame.place(corner.x, corner.y)) == name;
-    });
-}
-
-/// Out of the key's way, up or down, where the area has room there; false where it has none.
-bool leave_key_free(const ChartFrame& frame, float scale, PlacedName& name) {
-    const Box key = around_key(frame, scale);
-    if (!Box{name.corner, name.size}.meets(key)) return true;
-    const float below = key.corner.y + key.size.y, above = key.corner.y - name.size.y;
-    const bool lower = std::abs(below - name.corner.y) <= std::abs(above - name.corner.y);
-    const glm::vec2 margin(6.0F * scale, 0.0F); // no name touches a border
-    for (const float y : {lower ? below : above, lower ? above : below})
-        for (const float aside : {0.0F, -6.0F, 6.0F, -12.0F, 12.0F}) {
-            const glm::vec2 corner(name.corner.x + aside * scale, y);
-            if (!lies_in(frame, {corner - margin, name.size + 2.0F * margin}, name.name)) continue;
-            name.corner = corner;
-            return true;
-        }
-    return false;
-}
-
-std::vector<PlacedName> placed_names(const Lettering& letters, const ChartFrame& frame,
-                                     float scale) {
-    const float per_column = (frame.right - frame.left) / static_cast<float>(frame.map.columns - 1);
-    const float per_row = (frame.bottom - frame.top) / static_cast<float>(frame.map.rows - 1);
-    const auto places = [](float px, float per_place) {
-        return static_cast<int>(std::ceil(0.5F * px / per_place)) + 1;
-    };
-    std::vector<PlacedName> names;
-    for (const NamedArea& area : areas_of(frame.map))
-        for (const Face face : {Face::title, Face::body, Face::small}) {
-            if (area.name == Pattern::none && face != Face::small) continue;
-            PlacedName placed{written(area.name), face, area.name};
-            placed.size = {static_cast<float>(letters.width_px(placed.text, face)),
-                           static_cast<float>(letters.line_px(face))};
-            const auto place = room_for(frame.map, area, places(placed.size.x, per_column),
-                                        places(placed.size.y, per_row));
-            if (!place) continue;
-            placed.corner = frame.at(glm::vec2(*place)) - 0.5F * placed.size;
-            if (!leave_key_free(frame, scale, placed) && face != Face::small) continue;
-            names.push_back(std::move(placed));
-            break;
-        }
-    return names;
-}
-
-/// What is written beside the dot.
-std::string key_words(const PatternMap& map) {
-    const std::size_t here = map.nearest(map.key);
-    std::string words = "key: " + written(map.names[here]);
-    if (map.beyond[here] != map.names[here])
-        words += ", " + text_of("%.0f", static_cast<double>(map.margin_deg[here])) + "° from " +
-                 written(map.beyond[here]);
-    return words;
-}
-
-struct KeyLabel {
-    std::string words;
-    glm::vec2 corner{0.0F}; ///< top left
-};
-
-/// Beside the dot, else below or above it: where it covers no name and stays on the chart.
-KeyLabel key_label(const Lettering& letters, const ChartFrame& frame,
-                   const std::vector<PlacedName>& names, float scale) {
-    KeyLabel label{key_words(frame.map)};
-    const glm::vec2 at = key_place(frame);
-    const glm::vec2 size(static_cast<float>(letters.width_px(label.words, Face::body)),
-                         static_cast<float>(letters.line_px(Face::body)));
-    const float away = 16.0F * scale, beside = at.y - 0.5F * size.y;
-    const std::array<glm::vec2, 8> corners{
-        glm::vec2(at.x + away, beside),
-        glm::vec2(at.x - away - size.x, beside),
-        glm::vec2(at.x + away, at.y + away),
-        glm::vec2(at.x + away, at.y - away - size.y),
-        glm::vec2(at.x - away - size.x, at.y + away),
-        glm::vec2(at.x - away - size.x, at.y - away - size.y),
-        glm::vec2(at.x - 0.5F * size.x, at.y + 1.4F * away),
-        glm::vec2(at.x - 0.5F * size.x, at.y - 1.4F * away - size.y)};
-    const auto on_chart = [&](const glm::vec2& corner) {
-        constexpr float edge = 4.0F;
-        return corner.x >= frame.left + edge && corner.x + size.x <= frame.right - edge &&
-               corner.y >= frame.top + edge && corner.y + size.y <= frame.bottom - edge;
-    };
-    const auto covered = [&](const glm::vec2& corner) {
-        const glm::vec2 edge(6.0F * scale, 2.0F * scale);
-        const Box box{corner - edge, size + 2.0F * edge};
-        return std::count_if(names.begin(), names.end(), [&](const PlacedName& name) {
-            return box.meets({name.corner, name.size});
-        });
-    };
-    std::ptrdiff_t least = std::numeric_limits<std::ptrdiff_t>::max();
-    label.corner = {std::clamp(at.x + away, frame.left, std::max(frame.left, frame.right - size.x)),
-                    std::clamp(beside, frame.top + 4.0F, frame.bottom - size.y - 4.0F)};
-    for (const glm::vec2& corner : corners)
-        if (on_chart(corner) && covered(corner) < least) {
-            least = covered(corner);
-            label.corner = corner;
-        }
-    return label;
 }
 
 /// The lines' meaning, in one row below the axes.
@@ -286,10 +150,13 @@ RgbaImage draw_pattern_chart(const PatternChart& chart, int width_px, int height
     paint_eye_lines(canvas, frame, scale);
     // No line runs through a name.
     const std::vector<PlacedName> names = placed_names(letters, frame, scale);
-    for (const PlacedName& name : names)
+    for (const PlacedName& name : names) {
+        if (name.leader_to)
+            canvas.line(name.corner + 0.5F * name.size, *name.leader_to, 1.2F * scale, ink);
         canvas.fill(name.corner.x - 3.0F * scale, name.corner.y,
                     name.corner.x + name.size.x + 3.0F * scale, name.corner.y + name.size.y,
-                    tint_of(name.name));
+                    tint_of(name.leader_to ? Pattern::none : name.name));
+    }
     paint_frame(canvas, frame, scale);
     paint_key(canvas, key_place(frame), scale);
     const KeyLabel label = key_label(letters, frame, names, scale);
