@@ -1,6 +1,7 @@
 #include "engine/ui/file_list.h"
 
 #include "engine/ui/marks.h"
+#include "engine/ui/sheet_box.h"
 #include "engine/ui/widgets.h"
 
 #include <algorithm>
@@ -163,10 +164,7 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
     const Palette& c = pen.colour();
     const float w = std::min(pen.px(560), area.w - pen.px(24)),
                 h = std::min(pen.px(460), area.h - pen.px(24));
-    const Rect box{std::floor(area.centre_x() - 0.5F * w), std::floor(area.centre_y() - 0.5F * h),
-                   w, h};
-    fill_rect(pen, box, c.panel, 4.0F);
-    frame_rect(pen, box, c.line_strong, 4.0F);
+    const Rect box = sheet_box(pen, area, w, h);
     const float left = box.x + pen.px(16), right = box.right() - pen.px(16);
     text_at(pen, pen.theme->font.medium, left, box.y + pen.px(22), c.text,
             list.pictures ? "Save the picture as"

@@ -1,22 +1,13 @@
 #include "engine/ui/overlays.h"
 
+#include "engine/ui/sheet_box.h"
 #include "engine/ui/widgets.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace keystead::ui {
 
 namespace {
-
-Rect centred(const Rect& area, float w, float h) {
-    return {std::floor(area.centre_x() - 0.5F * w), std::floor(area.centre_y() - 0.5F * h), w, h};
-}
-
-void sheet_of(Pen pen, const Rect& box) {
-    fill_rect(pen, box, pen.colour().panel, 4.0F);
-    frame_rect(pen, box, pen.colour().line_strong, 4.0F);
-}
 
 bool escaped() {
     return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape));
@@ -27,8 +18,7 @@ bool escaped() {
 Answer unsaved_question(Pen pen, const Rect& area, const std::string& name) {
     const Palette& c = pen.colour();
     fill_rect(pen, area, IM_COL32(0, 0, 0, 90));
-    const Rect box = centred(area, std::min(pen.px(440), area.w - pen.px(16)), pen.px(124));
-    sheet_of(pen, box);
+    const Rect box = sheet_box(pen, area, std::min(pen.px(440), area.w - pen.px(16)), pen.px(124));
     const float left = box.x + pen.px(20), y = box.bottom() - pen.px(40), h = pen.px(24);
     text_at(pen, pen.theme->font.medium, left, box.y + pen.px(28), c.text,
             fitted(pen.theme->font.medium, name + " has changes that are not saved.",
@@ -59,8 +49,7 @@ bool sentences_page(Pen pen, const Rect& area, const std::string& title,
         text_height +=
             step * static_cast<float>(wrapped(font, each, w - pen.px(58)).size()) + pen.px(6);
     const float h = std::min(text_height + pen.px(104), area.h - pen.px(24));
-    const Rect box = centred(area, w, h);
-    sheet_of(pen, box);
+    const Rect box = sheet_box(pen, area, w, h);
     text_at(pen, pen.theme->font.medium, box.x + pen.px(20), box.y + pen.px(26), c.text, title);
     ImGui::SetCursorScreenPos({box.x, box.y + pen.px(46)});
     ImGui::BeginChild("sentences", {w, h - pen.px(46 + 48)}, false, ImGuiWindowFlags_NoBackground);

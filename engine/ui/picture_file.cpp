@@ -5,6 +5,7 @@
 #include "engine/ui/lettering.h"
 #include "engine/ui/marks.h"
 #include "engine/ui/picture_maker.h"
+#include "engine/ui/sheet_box.h"
 #include "engine/ui/words.h"
 
 #include <algorithm>
@@ -172,10 +173,7 @@ void picture_sheet(Pen pen, const Rect& area, App& app, Outbox& out) {
     PictureFile& file = app.picture_file;
     const float w = std::min(pen.px(430), area.w - pen.px(24)),
                 h = std::min(pen.px(226), area.h - pen.px(24));
-    const Rect box{std::floor(area.centre_x() - 0.5F * w), std::floor(area.centre_y() - 0.5F * h),
-                   w, h};
-    fill_rect(pen, box, c.panel, 4.0F);
-    frame_rect(pen, box, c.line_strong, 4.0F);
+    const Rect box = sheet_box(pen, area, w, h);
     AskSheet sheet{pen, box, box.x + pen.px(20), box.right() - pen.px(20), box.y + pen.px(44)};
     text_at(pen, pen.theme->font.medium, sheet.left, box.y + pen.px(24), c.text,
             "Save the picture");

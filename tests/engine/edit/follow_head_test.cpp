@@ -4,20 +4,13 @@
 #include "engine/edit/history.h"
 #include "sim/portrait/pattern.h"
 #include "sim/review/review.h"
-#include "sim/set/catalogue.h"
-#include "sim/set/set_io.h"
+#include "tests/engine/edit/demo_set.h"
 
 #include <catch2/catch.hpp>
 
 using namespace keystead;
 
 namespace {
-
-Set demo(const std::string& name) {
-    const auto loaded = load_set(assets_folder() / "sets" / name);
-    REQUIRE(loaded);
-    return loaded.value().set;
-}
 
 LightReview light_of(const Studio& studio, const std::string& id) {
     ReviewOptions quick;

@@ -2,6 +2,7 @@
 #include "sim/support/follow_head.h"
 
 #include "sim/base/frames.h"
+#include "tests/sim/support/hall.h"
 
 #include <catch2/catch.hpp>
 
@@ -35,14 +36,6 @@ SupportPose pose_of(const Light& light, const Vec3& landmark) {
         target.direction = direction_from({light.aim.azimuth_deg, light.aim.elevation_deg});
     }
     return pose_support(light, target);
-}
-
-Room hall() {
-    Room room;
-    room.width_m = room.depth_m = 12.0;
-    room.left_of_subject_m = room.behind_subject_m = 6.0;
-    room.ceiling_m = 5.0;
-    return room;
 }
 
 Mat3 axes_of(const HeadPose& head) {

@@ -2,6 +2,7 @@
 #include "sim/support/lamp_round.h"
 
 #include "sim/base/frames.h"
+#include "tests/sim/support/hall.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -38,14 +39,6 @@ AimTarget at_face(const Light& light) {
     target.point_m = face;
     target.feather_deg = light.aim.feather_deg;
     return target;
-}
-
-Room hall() {
-    Room room;
-    room.width_m = room.depth_m = 12.0;
-    room.left_of_subject_m = room.behind_subject_m = 6.0;
-    room.ceiling_m = 5.0;
-    return room;
 }
 
 RoundLamp carried(const Light& light, Angles wanted, const Room& room = hall()) {
