@@ -4,6 +4,7 @@
 #include "engine/ui/set_commands.h"
 #include "engine/ui/words.h"
 #include "sim/light/meter.h"
+#include "sim/light/stops.h"
 
 #include <algorithm>
 #include <cmath>
@@ -122,7 +123,8 @@ void totals(Pen pen, const Rect& rect, float from, const Review& review) {
     const float x = right - pen.px(92);
     text_at(pen, font.body, x, first, c.text, meter_notation(*review.exposure.face_f_number));
     text_right(pen, font.small, x - pen.px(16), first, c.text2, "all on the face");
-    text_at(pen, font.body, x, second, c.text, f_words(review.exposure.camera_f_number));
+    text_at(pen, font.body, x, second, c.text,
+            "f/" + nominal_f_number(review.exposure.camera_f_number));
     std::string words = "camera";
     if (review.exposure.stops_off) {
         const double off = *review.exposure.stops_off;
