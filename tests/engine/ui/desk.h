@@ -22,12 +22,7 @@ public:
         // Own indices for the keys, as the window has GLFW's.
         for (int key = 0; key < ImGuiKey_COUNT; ++key) io.KeyMap[key] = 400 + key;
         theme.colour = palette_of(ThemeKind::dark, Surround::theme);
-        theme.font = load_fonts(1.0F, ThemeKind::dark);
-        io.FontDefault = theme.font.body;
-        unsigned char* pixels = nullptr;
-        int w = 0, h = 0;
-        io.Fonts->GetTexDataAsAlpha8(&pixels, &w, &h);
-        apply_style(theme);
+        use_scale(1.0F);
         away();
     }
     ~Table() { ImGui::DestroyContext(); }
@@ -52,6 +47,18 @@ public:
         ImGui::NewFrame();
         body();
         ImGui::Render();
+    }
+
+    /// Type and marks that many times their usual size.
+    void use_scale(float scale) {
+        ImGuiIO& io = ImGui::GetIO();
+        theme.scale = scale;
+        theme.font = load_fonts(scale, ThemeKind::dark);
+        io.FontDefault = theme.font.body;
+        unsigned char* pixels = nullptr;
+        int w = 0, h = 0;
+        io.Fonts->GetTexDataAsAlpha8(&pixels, &w, &h);
+        apply_style(theme);
     }
 
     void point(float x, float y) { ImGui::GetIO().MousePos = {x, y}; }

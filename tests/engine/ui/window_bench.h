@@ -1,6 +1,7 @@
 // The whole window at a simulated display: pointer and keyboard against the document.
 #pragma once
 
+#include "engine/ui/findings_line.h"
 #include "engine/ui/frame.h"
 #include "tests/engine/ui/desk.h"
 #include "tests/engine/ui/sets.h"
@@ -15,8 +16,10 @@ struct WindowBench {
     App app;
 
     explicit WindowBench(const char* set, float width = 1280.0F, float height = 720.0F)
+        : WindowBench(example(set), {}, width, height) {}
+    WindowBench(Set set, std::filesystem::path file, float width, float height)
         : table(width, height) {
-        show_set(app, example(set), {});
+        show_set(app, std::move(set), std::move(file));
         frames(3);
     }
     void frames(int count) {
@@ -26,8 +29,12 @@ struct WindowBench {
     Layout layout() const {
         LayoutInput in;
         in.width = ImGui::GetIO().DisplaySize.x, in.height = ImGui::GetIO().DisplaySize.y;
+        in.scale = table.theme.scale;
         in.arrangement = app.arrangement();
         in.frame_aspect = frame_aspect(app.history.set().camera);
+        in.splits = app.settings.splits[static_cast<std::size_t>(app.arrangement())];
+        in.findings_rows =
+            app.findings_open && app.review ? findings_rows(&*app.review, app.seen()) : 0;
         return arrange(in);
     }
     Page plan() const {
@@ -56,20 +63,30 @@ struct WindowBench {
         return light_of(app.history.set(), id).support.base.position_m;
     }
 
-    /// Where the panel at the right has that control: found by pointing down the panel.
-    ImVec2 in_panel(const std::string& id) {
-        const Rect panel = layout().panel;
-        for (float x = panel.right() - 24.0F; x > panel.x; x -= 24.0F)
-            for (float y = panel.y + 4.0F; y < panel.bottom(); y += 6.0F) {
+    /// The control under the pointer goes by that id, in its window or as an entry of a list.
+    static bool hovers(const std::string& id) {
+        const ImGuiContext& context = *ImGui::GetCurrentContext();
+        const ImGuiWindow* window = context.HoveredWindow;
+        if (window == nullptr || context.HoveredId == 0) return false;
+        if (context.HoveredId == ImHashStr(id.c_str(), 0, window->ID)) return true;
+        constexpr int longest_list = 64;
+        for (int i = 0; i < longest_list; ++i)
+            if (context.HoveredId == ImHashStr(id.c_str(), 0, ImHashData(&i, sizeof i, window->ID)))
+                return true;
+        return false;
+    }
+    /// Where in `area` that control is: found by pointing down it, from its right end.
+    ImVec2 find(const std::string& id, const Rect& area, float step_x = 24.0F) {
+        for (float x = area.right() - step_x; x > area.x; x -= step_x)
+            for (float y = area.y + 4.0F; y < area.bottom(); y += 6.0F) {
                 table.point(x, y), frames(1);
-                const ImGuiContext& context = *ImGui::GetCurrentContext();
-                const ImGuiWindow* window = context.HoveredWindow;
-                if (window == nullptr || context.HoveredId == 0) continue;
-                if (context.HoveredId == ImHashStr(id.c_str(), 0, window->ID)) return {x, y};
+                if (hovers(id)) return {x, y};
             }
-        FAIL("no control " << id << " in the panel");
+        FAIL("no control " << id << " there");
         return {};
     }
+    /// The panel at the right.
+    ImVec2 in_panel(const std::string& id) { return find(id, layout().panel); }
     void click(const ImVec2& p) {
         to(p);
         table.button(true), frames(2);
