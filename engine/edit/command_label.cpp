@@ -1,6 +1,7 @@
 // What the undo list calls a command.
 #include "engine/edit/command.h"
 #include "engine/edit/document_path.h"
+#include "sim/base/text.h"
 #include "sim/set/field_rules.h"
 
 #include <array>
@@ -86,7 +87,7 @@ struct Label {
 } // namespace
 
 std::string label_of(const Command& command) {
-    return std::visit(Label{}, command);
+    return one_line(std::visit(Label{}, command), 200);
 }
 
 } // namespace keystead

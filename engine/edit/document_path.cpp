@@ -1,6 +1,6 @@
 #include "engine/edit/document_path.h"
 
-#include "sim/studio/own_points.h"
+#include "sim/base/text.h"
 
 #include <algorithm>
 #include <charconv>
@@ -12,21 +12,11 @@ namespace {
 /// Index of the entry with that id, else of that number; -1 for neither.
 long entry_index(const Json& list, const std::string& key) {
     for (std::size_t i = 0; i < list.size(); ++i)
-        if (list[i].is_object() && list[i].value("id", "") == key) return static_cast<long>(i);
+        if (id_of(list[i]) == key && list[i].is_object()) return static_cast<long>(i);
     long number = -1;
     const auto [end, error] = std::from_chars(key.data(), key.data() + key.size(), number);
     const bool whole = error == std::errc() && end == key.data() + key.size();
     return whole && number >= 0 ? number : -1;
-}
-
-/// Measures and points that the document leaves out where they are not given.
-bool may_be_left_out(const std::string& path, const std::string& field) {
-    if (path == "subject.file")
-        return std::find(own_point_fields.begin(), own_point_fields.end(), field) !=
-               own_point_fields.end();
-    if (path != "subject.proportions") return false;
-    const std::vector<std::string> names = proportion_names();
-    return std::find(names.begin(), names.end(), field) != names.end();
 }
 
 /// Walks to the place and writes there.
@@ -40,15 +30,16 @@ public:
         if (!at_->is_object())
             return Problem{path_, "",
                            at_->is_null() ? "is not there to be changed" : "has no fields"};
-        const std::string above = path_;
         path_ += (path_.empty() ? "" : ".") + step.field;
+        const bool whole = last && step.brackets.empty();
         const auto found = at_->find(step.field);
-        if (found == at_->end() && !(last && may_be_left_out(above, step.field)))
+        if (found == at_->end() && !(whole && may_be_left_out(owner_, step.field)))
             return Problem{path_, "", "is not a field of the set"};
-        if (last && step.brackets.empty()) {
+        if (whole) {
             (*at_)[step.field] = value_;
             return {};
         }
+        owner_ = step.field;
         at_ = &*found;
         for (std::size_t i = 0; i < step.brackets.size(); ++i)
             if (Outcome problem = enter(step.brackets[i], last && i + 1 == step.brackets.size()))
@@ -84,13 +75,14 @@ private:
 
     Json* at_;
     const Json& value_;
-    std::string path_;
+    std::string path_, owner_;
 };
 
 } // namespace
 
 Result<std::vector<PathStep>> parse_path(std::string_view path) {
-    const Problem wrong{std::string(path), "",
+    const std::string said = one_line(path, 200);
+    const Problem wrong{said.empty() ? "path" : said, said.empty() ? "\"\"" : "",
                         "is not a path like lights[key].support.base.turn_deg"};
     std::vector<PathStep> steps;
     std::size_t at = 0;
@@ -109,7 +101,7 @@ Result<std::vector<PathStep>> parse_path(std::string_view path) {
         steps.push_back(std::move(step));
         if (at < path.size() && ++at == path.size()) return wrong;
     }
-    if (steps.empty()) return wrong;
+    if (steps.empty() || said != path) return wrong; // no field or id breaks a line
     return steps;
 }
 
@@ -123,8 +115,14 @@ Outcome put_value(Json& document, const std::string& path, const Json& value) {
     return {};
 }
 
+std::string id_of(const Json& entry) {
+    if (!entry.is_object()) return {};
+    const auto id = entry.find("id");
+    return id != entry.end() && id->is_string() ? id->get<std::string>() : std::string();
+}
+
 std::string with_ids(const std::string& path, const Json& document) {
-    for (const char* list : {"lights", "panels", "props"}) {
+    for (const char* list : {"lights", "panels", "props", "meter_points"}) {
         const std::string start = std::string(list) + "[";
         if (path.rfind(start, 0) != 0) continue;
         const std::size_t close = path.find(']');
@@ -132,11 +130,11 @@ std::string with_ids(const std::string& path, const Json& document) {
             entry_index(Json::array(), path.substr(start.size(), close - start.size()));
         const Json& entries = document[list];
         if (index < 0 || index >= static_cast<long>(entries.size())) return path;
-        const Json& entry = entries[static_cast<std::size_t>(index)];
-        const std::string id = entry.is_object() && entry.contains("id") && entry["id"].is_string()
-                                   ? entry["id"].get<std::string>()
-                                   : "";
-        return id.empty() ? path : start + id + path.substr(close);
+        const std::string id = id_of(entries[static_cast<std::size_t>(index)]);
+        // A refused id may be one that no path can hold.
+        const bool says =
+            !id.empty() && id.find_first_of("[]") == std::string::npos && one_line(id, 64) == id;
+        return !says ? path : start + id + path.substr(close);
     }
     return path;
 }

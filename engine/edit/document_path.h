@@ -24,6 +24,9 @@ Result<std::vector<PathStep>> parse_path(std::string_view path);
 /// The document is unchanged when a problem is returned.
 Outcome put_value(Json& document, const std::string& path, const Json& value);
 
+/// The id of a list's entry; empty where it has none that is a text.
+std::string id_of(const Json& entry);
+
 /// `lights[2].aim` as `lights[key].aim`, with the ids of `document`.
 std::string with_ids(const std::string& path, const Json& document);
 

@@ -1,6 +1,8 @@
 #include "engine/edit/history.h"
 
+#include "engine/edit/become.h"
 #include "engine/edit/journal.h"
+#include "sim/set/set_io.h"
 
 #include <algorithm>
 
@@ -23,6 +25,17 @@ void add_to_drag(std::vector<Command>& commands, const Command& command) {
         if (same != commands.end()) commands.erase(same);
     }
     commands.push_back(command);
+}
+
+/// A drag as one command. Where its steps leaned on each other, the last values alone may not lead
+/// to where it ended: then the parts of the document that it changed.
+Command whole_drag(const std::vector<Command>& commands, const std::string& label,
+                   const Set& before, const Set& after) {
+    const Command last_values =
+        commands.size() == 1 ? commands.front() : Command(Batch{label, commands});
+    const Result<Set> again = keystead::apply(before, last_values);
+    if (again && write_set(again.value()) == write_set(after)) return last_values;
+    return become(before, after, label);
 }
 
 } // namespace
@@ -65,9 +78,7 @@ void History::commit_drag() {
     drag_.reset();
     if (drag.commands.empty()) return;
     const std::string label = label_of(drag.commands.back());
-    const Command whole =
-        drag.commands.size() == 1 ? drag.commands.front() : Command(Batch{label, drag.commands});
-    push(label, whole, drag.before);
+    push(label, whole_drag(drag.commands, label, *drag.before, *now_), drag.before);
 }
 
 void History::cancel_drag() {

@@ -61,7 +61,8 @@ Result<Command> command_of(const Json& json) {
 } // namespace
 
 std::string journal_line(const Command& command) {
-    return json_of(command).dump();
+    // A batch's label alone may hold bytes that are no UTF-8: nothing else of a command that fits.
+    return json_of(command).dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 Result<Command> read_journal_line(std::string_view line) {

@@ -1,11 +1,14 @@
 #include "engine/edit/new_light.h"
 
+#include "engine/edit/document_path.h"
 #include "sim/base/frames.h"
 #include "sim/set/catalogue.h"
+#include "sim/set/set_rules.h"
 
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <optional>
 #include <set>
 
 namespace keystead {
@@ -20,16 +23,16 @@ Outcome take(T& target, const std::vector<CatalogueEntry<T>>& entries, const std
     if (entry == nullptr) {
         std::string ids;
         for (const auto& known : entries) ids += (ids.empty() ? "" : ", ") + known.id;
-        return Problem{what, "\"" + id + "\"", "is not in the catalogue (" + ids + ")"};
+        return Problem{what, brief_json(id), "is not in the catalogue (" + ids + ")"};
     }
     target = entry->value;
     return {};
 }
 
 std::string free_id(const Json& document, const AddLight& command) {
-    std::set<std::string> taken{"room", "background", "subject", "camera", "set"};
-    for (const char* list : {"lights", "panels"})
-        for (const Json& entry : document[list]) taken.insert(entry.value("id", ""));
+    std::set<std::string> taken(reserved_ids.begin(), reserved_ids.end());
+    for (const char* list : {"lights", "panels", "props", "meter_points"})
+        for (const Json& entry : document[list]) taken.insert(id_of(entry));
     if (!command.id.empty()) return command.id; // a clash is the validation's to report
     std::string stem;
     for (const char c : command.role) {
@@ -39,11 +42,22 @@ std::string free_id(const Json& document, const AddLight& command) {
         else if (!stem.empty() && stem.back() != '-')
             stem += '-';
     }
+    stem = stem.substr(0, 60); // a number may follow, 64 is the most
     while (!stem.empty() && stem.back() == '-') stem.pop_back();
     if (stem.empty()) stem = "light";
     std::string id = stem;
     for (int n = 2; taken.contains(id); ++n) id = stem + "-" + std::to_string(n);
     return id;
+}
+
+/// Where a light stands; nothing where an earlier step of a batch left no such thing.
+std::optional<Vec2> stand_of(const Json& light) {
+    static const Json::json_pointer where("/support/base/position_m");
+    if (!light.is_object() || !light.contains(where)) return std::nullopt;
+    const Json& at = light[where];
+    if (!at.is_array() || at.size() != 2 || !at[0].is_number() || !at[1].is_number())
+        return std::nullopt;
+    return Vec2(at[0].get<double>(), at[1].get<double>());
 }
 
 /// The first of some usual places that no other stand is near to.
@@ -56,8 +70,8 @@ Vec2 free_place(const Json& document) {
             const Vec2 place(way.x * distance_m, way.z * distance_m);
             const Json& lights = document["lights"];
             const bool free = std::none_of(lights.begin(), lights.end(), [&](const Json& light) {
-                const Json& p = light["support"]["base"]["position_m"];
-                return glm::length(Vec2(p[0].get<double>(), p[1].get<double>()) - place) < 0.9;
+                const std::optional<Vec2> stand = stand_of(light);
+                return stand && glm::length(*stand - place) < 0.9;
             });
             if (free) return place;
         }

@@ -1,5 +1,7 @@
 #include "sim/set/json_text.h"
 
+#include "sim/base/text.h"
+
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -89,8 +91,8 @@ private:
         return text;
     }
 
-    bool refuse(std::string where, std::string found, std::string allowed) {
-        problem = {std::move(where), std::move(found), std::move(allowed)};
+    bool refuse(const std::string& where, const std::string& found, const std::string& allowed) {
+        problem = {one_line(where, 200), one_line(found, 60), one_line(allowed, 200)};
         return false;
     }
 

@@ -14,6 +14,7 @@ using Json = nlohmann::ordered_json;
 inline constexpr std::size_t json_max_bytes = 16U << 20U;
 inline constexpr int json_max_depth = 32;
 inline constexpr std::size_t json_max_members = 512; ///< fields of one object
+inline constexpr std::size_t json_max_unknown = 256; ///< of those, of a set's, unknown to us
 
 /// Parses the whole text. Problems: empty or cut-off text, anything that is not JSON (with line and
 /// column), a field given twice, numbers that are not finite, too deep, too large.

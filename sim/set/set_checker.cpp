@@ -1,5 +1,6 @@
 #include "sim/set/set_checker.h"
 
+#include "sim/base/text.h"
 #include "sim/set/json_text.h"
 #include "sim/set/set_reader.h"
 
@@ -61,7 +62,9 @@ void Checker::check(const std::string& path, const char* name, int value, const 
 
 void Checker::check(const std::string& path, const char* /*name*/, const std::string& value,
                     const Rule& rule) {
-    if (value.size() > rule.count) {
+    if (!is_utf8(value)) {
+        problem_ = Problem{path, brief_json(value), "is not UTF-8"};
+    } else if (value.size() > rule.count) {
         problem_ = Problem{path, std::to_string(value.size()) + " characters",
                            "are more than " + std::to_string(rule.count)};
     } else if (!rule.words.empty() &&

@@ -2,6 +2,7 @@
 #include "sim/set/json_text.h"
 #include "sim/set/set_io.h"
 
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -83,10 +84,13 @@ Result<LoadedSet> load_set(const fs::path& file) {
         return Problem{file.string(), "", "is more than 16 MiB"};
     std::ifstream stream(file, std::ios::binary);
     if (!stream) return Problem{file.string(), "", "cannot be read"};
-    std::string text(json_max_bytes + 1, '\0');
-    stream.read(text.data(), static_cast<std::streamsize>(text.size()));
+    std::string text;
+    std::array<char, 1U << 16U> piece{};
+    while (text.size() <= json_max_bytes && stream) {
+        stream.read(piece.data(), piece.size());
+        text.append(piece.data(), static_cast<std::size_t>(stream.gcount()));
+    }
     if (stream.bad()) return Problem{file.string(), "", "cannot be read to its end"};
-    text.resize(static_cast<std::size_t>(stream.gcount()));
     Result<LoadedSet> loaded = parse_set(text);
     if (loaded) return loaded;
     Problem problem = loaded.problem();

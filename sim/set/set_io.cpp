@@ -6,19 +6,58 @@
 #include "sim/set/set_rules.h"
 #include "sim/set/set_writer.h"
 
+#include <set>
+
 namespace keystead {
 
 namespace {
 
-/// The archive that only takes the names down.
-struct NameList {
-    std::vector<std::string> names;
+/// The archive that finds the fields the writer leaves out: a struct's name before each.
+class LeftOut {
+public:
+    template <Listed T>
+    static void find(std::set<std::string>& names, const T& value) {
+        LeftOut archive(names, FieldList<T>::name);
+        FieldList<T>::list(archive, value);
+    }
+
     void header() {}
     void extras(const Extras& /*extras*/) {}
-    void field(const char* name, const auto& /*value*/, const Rule&, const char* /*about*/) {
-        names.emplace_back(name);
+    template <class T>
+    void field(const char* name, const T& value, const Rule& /*rule*/, const char* /*about*/) {
+        look(name, value);
     }
+
+private:
+    LeftOut(std::set<std::string>& names, std::string owner)
+        : names_(names)
+        , owner_(std::move(owner)) {}
+
+    template <class T>
+    void look(const char* name, const std::optional<T>&) {
+        if constexpr (Listed<T>)
+            find(names_, T{});
+        else
+            names_.insert(owner_ + "." + name);
+    }
+    template <class T>
+    void look(const char*, const std::vector<T>&) {
+        find(names_, T{});
+    }
+    template <class T>
+    void look(const char*, const T& value) {
+        if constexpr (Listed<T>) find(names_, value);
+    }
+
+    std::set<std::string>& names_;
+    std::string owner_;
 };
+
+/// What unknown fields make of the text could be more than is read again.
+Outcome too_long_to_read(const LoadedSet& loaded) {
+    if (loaded.notes.empty() || write_set(loaded.set).size() <= json_max_bytes) return {};
+    return Problem{loaded.notes.front().path, "", "makes the set's text longer than 16 MiB"};
+}
 
 } // namespace
 
@@ -39,6 +78,7 @@ Result<LoadedSet> set_from_json(const Json& json) {
     if (state.problem) return *state.problem;
     if (Outcome problem = validate(loaded.set)) return *problem;
     loaded.notes = std::move(state.notes);
+    if (Outcome problem = too_long_to_read(loaded)) return *problem;
     return loaded;
 }
 
@@ -54,11 +94,13 @@ Json light_to_json(const Light& light) {
     return Writer::object_of(light);
 }
 
-std::vector<std::string> proportion_names() {
-    NameList list;
-    const Proportions plain;
-    FieldList<Proportions>::list(list, plain);
-    return list.names;
+bool may_be_left_out(std::string_view owner, std::string_view field) {
+    static const std::set<std::string> names = [] {
+        std::set<std::string> found;
+        LeftOut::find(found, Set{});
+        return found;
+    }();
+    return names.contains(std::string(owner) + "." + std::string(field));
 }
 
 Outcome validate(const Set& set) {

@@ -4,8 +4,7 @@
 #include "sim/set/json_text.h"
 #include "sim/set/set_io.h"
 
-#include <string>
-#include <vector>
+#include <string_view>
 
 namespace keystead {
 
@@ -16,7 +15,8 @@ Json light_to_json(const Light& light);
 /// Reads and validates, as `parse_set` does with text.
 Result<LoadedSet> set_from_json(const Json& json);
 
-/// Names of the measures a subject may leave out.
-std::vector<std::string> proportion_names();
+/// Whether `owner` (`proportions`, `head`, `gel`…) has a field of that name which the text leaves
+/// out where it is not given.
+bool may_be_left_out(std::string_view owner, std::string_view field);
 
 } // namespace keystead

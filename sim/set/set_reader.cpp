@@ -1,5 +1,7 @@
 #include "sim/set/set_reader.h"
 
+#include "sim/base/text.h"
+
 #include <algorithm>
 
 namespace keystead {
@@ -35,11 +37,40 @@ void Reader::header() {
                                  "; this file needs a newer Keystead");
 }
 
+namespace {
+
+/// How many containers stand within each other in `value`.
+int depth_of(const Json& value) {
+    int deepest = 0;
+    if (value.is_structured())
+        for (const Json& inner : value) deepest = std::max(deepest, depth_of(inner));
+    return deepest + (value.is_structured() ? 1 : 0);
+}
+
+/// Containers round the fields of the object at `path`.
+int depth_at(const std::string& path) {
+    const auto deeper = [](char c) { return c == '.' || c == '['; };
+    return 1 + (path.empty() ? 0 : 1) +
+           static_cast<int>(std::count_if(path.begin(), path.end(), deeper));
+}
+
+} // namespace
+
 void Reader::extras(Extras& extras) {
     if (state_.problem) return;
+    // What an edit or a fuller text of the known fields adds must not make the set unreadable.
+    if (object_.size() > known_.size() + json_max_unknown)
+        return state_.refuse(path_.empty() ? "the set" : path_, "",
+                             "has more than " + std::to_string(json_max_unknown) +
+                                 " fields that this version does not know");
     for (const auto& item : object_.items()) {
         if (std::find(known_.begin(), known_.end(), item.key()) != known_.end()) continue;
-        const std::string path = path_.empty() ? item.key() : path_ + "." + item.key();
+        const std::string name = one_line(item.key(), 60);
+        const std::string path = path_.empty() ? name : path_ + "." + name;
+        if (depth_at(path_) + depth_of(item.value()) > json_max_depth)
+            return state_.refuse(path, "",
+                                 "is nested deeper than " + std::to_string(json_max_depth) +
+                                     " levels of the set");
         state_.notes.push_back({path, "", "is not a field this version knows; it is kept"});
         extras.emplace_back(item.key(), item.value().dump());
     }

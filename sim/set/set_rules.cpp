@@ -3,7 +3,6 @@
 #include "sim/set/json_text.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <set>
 
@@ -68,10 +67,6 @@ void bag_rules(const Support& support, std::size_t index, Rules& rules) {
         rules.above((name + "at_m").c_str(), bag.at_m, support.arm->tail_m(),
                     "this arm's tail of ");
 }
-
-/// Names that a finding uses for things that are not lights or panels.
-constexpr std::array<const char*, 6> reserved_ids{"room",   "background", "subject",
-                                                  "camera", "set",        "face"};
 
 void id_rules(const std::string& id, const std::string& path, std::set<std::string>& seen,
               Rules& rules) {

@@ -4,9 +4,14 @@
 #include "sim/base/result.h"
 #include "sim/set/set.h"
 
+#include <array>
 #include <string>
 
 namespace keystead {
+
+/// Names that a finding uses for things that are not lights or panels.
+inline constexpr std::array<const char*, 6> reserved_ids{"room",   "background", "subject",
+                                                         "camera", "set",        "face"};
 
 /// Ranges of one support and its parts against each other; `path` goes before the field's name.
 Outcome support_rules(const Support& support, const std::string& path);
