@@ -18,6 +18,8 @@ public:
     explicit History(Set set);
 
     const Set& set() const { return *now_; }
+    /// The same, to be kept while the history goes on.
+    std::shared_ptr<const Set> snapshot() const { return now_; }
     /// Grows with every change, undo and redo included. Results stamped with an older one are
     /// stale.
     std::uint64_t revision() const { return revision_; }
@@ -41,6 +43,8 @@ public:
 
     /// The set as it is now is what the file holds.
     void mark_saved() { saved_ = now_; }
+    /// No file holds any of it: dirty until saved, also where undo ends.
+    void mark_unsaved() { saved_.reset(); }
     bool dirty() const { return saved_ != now_; }
 
     /// All that happened since the start, one line each, undo and redo included.

@@ -1,6 +1,7 @@
 #include "engine/ui/app.h"
 
 #include "engine/ui/mesh_wishes.h"
+#include "engine/ui/recovery.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/state_wishes.h"
 #include "sim/set/catalogue.h"
@@ -108,6 +109,7 @@ void save_to(App& app, const std::filesystem::path& file) {
     seen_moved(app.settings.seen, before, app.file_key());
     set_moved(app.taking, app.folder());
     app.history.mark_saved();
+    brought_back_is_saved(app);
     remember_file(app.settings, file);
     say(app, "saved");
 }
@@ -120,15 +122,17 @@ void ask_where_to_save(App& app) {
 }
 
 void save(App& app) {
-    if (app.file.empty())
+    // What was brought back may be older than the file by now: the file is offered, not taken.
+    if (app.file.empty() || !app.brought_back.empty())
         ask_where_to_save(app);
     else
         save_to(app, app.file);
 }
 
-/// New, open and quit give the present set up.
+/// New, quit and a file that is opened give the present set up; looking for one does not.
 bool gives_up_set(Act act) {
-    return act == Act::new_set || act == Act::open_file || act == Act::quit || act == Act::open;
+    return act == Act::new_set || act == Act::open_file || act == Act::bring_back ||
+           act == Act::quit;
 }
 
 void give_up(App& app, const Wish& wish) {
@@ -139,10 +143,7 @@ void give_up(App& app, const Wish& wish) {
         show_set(app, std::move(fresh), {});
     }
     if (wish.act == Act::open_file) open_set(app, wish.text);
-    if (wish.act == Act::open)
-        open_file_list(app.files,
-                       app.file.empty() ? std::filesystem::path() : app.file.parent_path(), false,
-                       "");
+    if (wish.act == Act::bring_back) bring_back(app, wish.text);
 }
 
 void arrange(App& app, Act act) {
@@ -175,7 +176,7 @@ void fulfil(App& app, const Wish& wish) {
         carry_out_picture_wish(app, wish))
         return;
     if (gives_up_set(wish.act)) {
-        if (app.history.dirty())
+        if (app.history.dirty() && !std::exchange(app.unsaved_given_up, false))
             app.asked = wish;
         else
             give_up(app, wish);
@@ -185,6 +186,12 @@ void fulfil(App& app, const Wish& wish) {
         app.history.undo();
     else if (wish.act == Act::redo && !app.dragging())
         app.history.redo();
+    else if (wish.act == Act::open)
+        open_file_list(app.files,
+                       app.file.empty() ? std::filesystem::path() : app.file.parent_path(), false,
+                       "");
+    else if (wish.act == Act::drop_copy)
+        drop_copy(app, wish.text);
     else if (wish.act == Act::save)
         save(app);
     else if (wish.act == Act::save_as && wish.text.empty())
@@ -238,6 +245,7 @@ void show_set(App& app, Set set, std::filesystem::path file) {
     app.history = History(std::move(set));
     app.studio_revision = app.review_revision = app.opened_at;
     app.file = std::move(file);
+    app.brought_back.clear();
     app.review.reset();
     app.studio.reset();
     app.indirect.reset();

@@ -16,6 +16,7 @@
 #include "engine/ui/side_panel.h"
 #include "engine/ui/side_work.h"
 #include "engine/ui/taking_in.h"
+#include "engine/ui/unsaved_copy.h"
 #include "engine/ui/workshop.h"
 
 #include <filesystem>
@@ -67,7 +68,9 @@ struct App {
 
     /// What waits for the answer about unsaved changes.
     std::optional<Wish> asked;
-    std::vector<std::filesystem::path> left_behind; ///< unsaved sets of sessions that broke off
+    std::vector<LeftBehind> left_behind; ///< unsaved sets of sessions that broke off
+    std::filesystem::path brought_back;  ///< the copy the set in hand came from, until it is saved
+    bool unsaved_given_up = false;       ///< what `asked` was answered, for the wish that follows
     std::string notice;
     bool notice_is_bad = false;
     bool quit = false;

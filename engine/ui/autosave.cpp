@@ -1,72 +1,93 @@
 #include "engine/ui/autosave.h"
 
-#include "engine/ui/set_commands.h"
-#include "sim/set/set_io.h"
-
-#include <algorithm>
-#include <cstdlib>
-#include <unistd.h>
+#include "engine/ui/unsaved_copy.h"
+#include "sim/base/safe_file.h"
 
 namespace keystead::ui {
 
 namespace fs = std::filesystem;
 
-fs::path unsaved_folder() {
-    if (const char* state = std::getenv("XDG_STATE_HOME"); state != nullptr && *state != 0)
-        return fs::path(state) / "keystead" / "unsaved";
-    if (const char* home = std::getenv("HOME"); home != nullptr && *home != 0)
-        return fs::path(home) / ".local" / "state" / "keystead" / "unsaved";
-    return {};
+namespace {
+
+/// A full or read-only disk: tried again after this while. Not worth a message of its own, the set
+/// itself is untouched and says when it cannot be saved.
+constexpr std::chrono::seconds after_trouble{5};
+
+} // namespace
+
+Autosave::Autosave(const fs::path& folder, std::chrono::milliseconds every)
+    : copy_(folder.empty() ? fs::path() : own_copy(folder))
+    , every_(every) {
+    if (!copy_.empty()) thread_ = std::thread([this] { run(); });
 }
 
-Autosave::Autosave(fs::path folder)
-    : folder_(std::move(folder)) {
-    // One file a session, told apart by the process.
-    if (!folder_.empty()) file_ = folder_ / ("session-" + std::to_string(getpid()) + ".json");
+Autosave::~Autosave() {
+    stop();
 }
 
-void Autosave::keep(const App& app, double now_s, double every_s) {
-    if (file_.empty() || app.dragging()) return;
-    if (!app.history.dirty()) {
-        if (written_ != 0) finish();
-        return;
+void Autosave::keep(const App& app) {
+    if (copy_.empty()) return;
+    Job now{app.history.dirty() ? app.history.snapshot() : nullptr, app.file_key()};
+    if (now.set == handed_.set && (now.set == nullptr || now.file == handed_.file)) return;
+    handed_ = now;
+    {
+        const std::lock_guard lock(mutex_);
+        waiting_ = std::move(now);
     }
-    if (app.revision() == written_ || now_s - written_s_ < every_s) return;
-    std::error_code error;
-    fs::create_directories(folder_, error);
-    // A failure here is not worth a message: the set itself is untouched and can be saved.
-    const Result<Set> found_again = keystead::apply(
-        app.history.set(), Batch{"", path_commands(app.history.set(), app.folder(), folder_)});
-    if (save_set(found_again ? found_again.value() : app.history.set(), file_)) return;
-    fs::remove(fs::path(file_) += "~", error);
-    written_ = app.revision();
-    written_s_ = now_s;
+    changed_.notify_all();
+}
+
+bool Autosave::busy() const {
+    const std::lock_guard lock(mutex_);
+    return working_ || waiting_.has_value();
 }
 
 void Autosave::finish() {
+    stop();
     std::error_code error;
-    fs::remove(file_, error);
-    written_ = 0;
+    if (!copy_.empty()) fs::remove(copy_, error);
 }
 
-std::vector<fs::path> Autosave::left_behind(const fs::path& folder) {
-    std::vector<fs::path> files;
-    std::error_code error;
-    for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
-        const std::string stem = it->path().stem().string();
-        if (it->path().extension() != ".json" || stem.rfind("session-", 0) != 0) continue;
-        // A session that still runs looks after its own.
-        const long process = std::strtol(stem.c_str() + 8, nullptr, 10);
-        if (process > 0 && fs::exists("/proc/" + std::to_string(process), error)) continue;
-        files.push_back(it->path());
+void Autosave::stop() {
+    {
+        const std::lock_guard lock(mutex_);
+        closing_ = true;
     }
-    const auto age = [](const fs::path& file) {
-        std::error_code ignored;
-        return fs::last_write_time(file, ignored);
-    };
-    std::sort(files.begin(), files.end(),
-              [&](const fs::path& a, const fs::path& b) { return age(a) > age(b); });
-    return files;
+    changed_.notify_all();
+    if (thread_.joinable()) thread_.join();
+}
+
+// Not `Newest`, which begins at once and leaves off what it is at: here a newer set waits its turn,
+// so that a drag of any length is written twice a second and not for each of its frames.
+void Autosave::run() {
+    auto next = std::chrono::steady_clock::now();
+    std::unique_lock lock(mutex_);
+    while (true) {
+        changed_.wait(lock, [this] { return closing_ || waiting_.has_value(); });
+        if (changed_.wait_until(lock, next, [this] { return closing_; })) return;
+        const Job job = std::move(*waiting_);
+        waiting_.reset();
+        working_ = true;
+        lock.unlock();
+        next = std::chrono::steady_clock::now() + every_;
+        const bool done = carry_out(job);
+        lock.lock();
+        working_ = false;
+        if (done) continue;
+        if (!waiting_) waiting_ = job;
+        next += after_trouble;
+    }
+}
+
+bool Autosave::carry_out(const Job& job) const {
+    std::error_code error;
+    if (!job.set) {
+        fs::remove(copy_, error);
+        return !error;
+    }
+    fs::create_directories(copy_.parent_path(), error);
+    return !write_safely(copy_, unsaved_text({job.file, seconds_now(), *job.set}),
+                         Previous::dropped);
 }
 
 } // namespace keystead::ui

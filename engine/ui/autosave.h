@@ -1,34 +1,57 @@
-// Changes that are not saved yet, kept beside the program's settings so that a crash or a power cut
-// loses at most half a minute.
+// Changes that are not saved yet, kept beside the program's settings so that a crash, a kill or a
+// power cut loses about half a second of work. A thread of its own writes: no frame waits for a
+// disk.
 #pragma once
 
 #include "engine/ui/app.h"
 
+#include <chrono>
+#include <condition_variable>
 #include <filesystem>
-#include <vector>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <thread>
 
 namespace keystead::ui {
 
-/// $XDG_STATE_HOME/keystead/unsaved, else ~/.local/state/…; empty without a home.
-std::filesystem::path unsaved_folder();
-
 class Autosave {
 public:
-    explicit Autosave(std::filesystem::path folder);
+    /// Writes at once, then at most every `every`. An empty folder: nothing is kept.
+    explicit Autosave(const std::filesystem::path& folder,
+                      std::chrono::milliseconds every = std::chrono::milliseconds(500));
+    /// Leaves the copy as it is: what was not finished may be wanted.
+    ~Autosave();
+    Autosave(const Autosave&) = delete;
+    Autosave& operator=(const Autosave&) = delete;
 
-    /// Writes the set if it has changes and was last written `every_s` or longer ago; takes the
-    /// copy away once everything is saved. Not while a drag is in hand.
-    void keep(const App& app, double now_s, double every_s = 20.0);
-    /// The session ended as a person wanted it to: nothing is left behind.
+    /// After each frame: the set as it is now, in the middle of a drag too, or that all is saved,
+    /// whereupon the copy goes away.
+    void keep(const App& app);
+    /// The session ended as a person wanted it to: nothing is left behind. Waits for the disk.
     void finish();
-
-    /// Copies that another session left behind, newest first.
-    static std::vector<std::filesystem::path> left_behind(const std::filesystem::path& folder);
+    /// Something is still to be written or taken away.
+    bool busy() const;
 
 private:
-    std::filesystem::path folder_, file_;
-    std::uint64_t written_ = 0;
-    double written_s_ = -1e9;
+    struct Job {
+        std::shared_ptr<const Set> set; ///< null: all is saved
+        std::filesystem::path file;     ///< the set's own
+    };
+
+    void run();
+    void stop();
+    bool carry_out(const Job& job) const;
+
+    std::filesystem::path copy_;
+    std::chrono::milliseconds every_;
+    Job handed_; ///< what the window last said; its own thread's alone
+
+    mutable std::mutex mutex_;
+    std::condition_variable changed_;
+    std::optional<Job> waiting_;
+    bool working_ = false, closing_ = false;
+    std::thread thread_; ///< last: it runs from here on
 };
 
 } // namespace keystead::ui

@@ -182,9 +182,9 @@ void question(App& app, Pen pen, const Rect& whole, Outbox& out) {
     if (answer == Answer::stay) return;
     if (answer == Answer::save) {
         out.wish(Act::save);
-        if (app.file.empty()) return; // a name is asked for first
+        if (app.file.empty() || !app.brought_back.empty()) return; // a name is asked for first
     } else {
-        app.history.mark_saved();
+        app.unsaved_given_up = true; // not marked as saved: what follows may not come about
     }
     out.wishes.push_back(wish);
 }

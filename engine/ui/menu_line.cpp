@@ -20,12 +20,27 @@ void files(Outbox& out, const char* title, const std::vector<std::filesystem::pa
     ImGui::EndMenu();
 }
 
+/// What the set was, of when, and the file that lacks it; bringing it back leaves it there.
+void left_behind_menu(Outbox& out, const std::vector<LeftBehind>& copies) {
+    if (copies.empty() || !ImGui::BeginMenu("Not saved when a session broke off")) return;
+    const std::int64_t now_s = seconds_now();
+    for (const LeftBehind& each : copies) {
+        const std::string of = each.file.empty() ? "" : ", of " + each.file.filename().string();
+        const std::string words = each.name + ", " + when_words(each.written_s, now_s) + of;
+        if (!ImGui::BeginMenu((words + "##" + each.copy.string()).c_str())) continue;
+        if (ImGui::MenuItem("Bring it back")) out.wish(Act::bring_back, each.copy.string());
+        if (ImGui::MenuItem("Drop it for good")) out.wish(Act::drop_copy, each.copy.string());
+        ImGui::EndMenu();
+    }
+    ImGui::EndMenu();
+}
+
 void set_menu(const MenuInput& in, Outbox& out) {
     item(out, "New", "Ctrl+N", Act::new_set);
     item(out, "Open…", "Ctrl+O", Act::open);
     files(out, "Opened lately", in.recent);
     files(out, "Example sets", in.examples);
-    files(out, "Not saved when a session broke off", in.left_behind);
+    left_behind_menu(out, in.left_behind);
     ImGui::Separator();
     item(out, "Save", "Ctrl+S", Act::save, in.can_save);
     item(out, "Save as…", "Ctrl+Shift+S", Act::save_as);

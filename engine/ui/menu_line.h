@@ -3,6 +3,7 @@
 
 #include "engine/ui/outbox.h"
 #include "engine/ui/type.h"
+#include "engine/ui/unsaved_copy.h"
 
 #include <filesystem>
 #include <string>
@@ -26,7 +27,7 @@ struct MenuInput {
     int size_percent = 100;
     int surround = 0; ///< Surround as a number
     std::vector<std::filesystem::path> examples, recent;
-    std::vector<std::filesystem::path> left_behind; ///< from sessions that broke off
+    std::vector<LeftBehind> left_behind; ///< from sessions that broke off
 };
 void menu_line(Pen pen, const Rect& rect, const MenuInput& in, Outbox& out);
 

@@ -26,6 +26,8 @@ enum class Act {
     new_set,
     open,
     open_file,
+    bring_back, ///< the copy `text` that a session left behind
+    drop_copy,
     save,
     save_as,
     quit,

@@ -4,6 +4,7 @@
 #include "engine/ui/autosave.h"
 #include "engine/ui/desk.h"
 #include "engine/ui/input_queue.h"
+#include "engine/ui/recovery.h"
 #include "engine/ui/screenshot.h"
 
 #include <glad/gl.h>
@@ -145,7 +146,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         ImGui::NewFrame();
         build_frame(desk.app, desk.theme, desk.pictures->shown());
         ImGui::Render();
-        autosave.keep(desk.app, glfwGetTime());
+        autosave.keep(desk.app);
         more_frames = std::max(0, more_frames - 1);
         const std::uint64_t hash = hash_of(*ImGui::GetDrawData(), desk.pictures->counter());
         if (hash != last || screen.dirty) draw(screen);
@@ -156,13 +157,6 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
         title = wanted;
     }
     autosave.finish();
-}
-
-/// Says once that another session left changes behind, and where they are.
-void mention_left_behind(App& app) {
-    app.left_behind = Autosave::left_behind(unsaved_folder());
-    if (!app.left_behind.empty() && app.notice.empty())
-        app.notice = "changes of a session that broke off are under Set";
 }
 
 void touched(GLFWwindow* window) {
@@ -238,7 +232,7 @@ int run_on_screen(Screen& screen, const WindowOptions& options) {
         Desk desk;
         if (open_desk(desk, options, content_scale(screen.window, options.scale),
                       [] { glfwPostEmptyEvent(); })) {
-            mention_left_behind(desk.app);
+            mention_left_behind(desk.app, unsaved_folder());
             listen(screen);
             ImGui_ImplGlfw_InitForOpenGL(screen.window, false);
             ImGui_ImplOpenGL3_Init("#version 410 core");

@@ -1,7 +1,6 @@
-#include "engine/ui/autosave.h"
 #include "engine/ui/settings.h"
-#include "tests/engine/ui/sets.h"
 
+#include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <unistd.h>
@@ -51,35 +50,4 @@ TEST_CASE("Settings that cannot be read are the defaults") {
         CHECK(settings.recent.empty());
     }
     CHECK(load_settings(folder.path / "nothing.json").theme == ThemeKind::dark);
-}
-
-TEST_CASE("Unsaved changes are kept aside, and taken away once they are saved") {
-    const Folder folder;
-    Autosave autosave(folder.path);
-    App app;
-    show_set(app, testing::example("overreach"), {});
-    const auto kept = [&] { return !fs::is_empty(folder.path); };
-    autosave.keep(app, 100.0);
-    CHECK_FALSE(kept());
-    REQUIRE_FALSE(app.history.run(SetValue{"room.ceiling_m", "3.3"}));
-    autosave.keep(app, 100.0);
-    REQUIRE(kept());
-    const Result<LoadedSet> copy = load_set(fs::directory_iterator(folder.path)->path());
-    REQUIRE(copy);
-    CHECK(copy.value().set.room.ceiling_m == Approx(3.3));
-    // This session still runs, so its copy is nobody else's.
-    CHECK(Autosave::left_behind(folder.path).empty());
-    app.history.mark_saved();
-    autosave.keep(app, 101.0);
-    CHECK_FALSE(kept());
-}
-
-TEST_CASE("The copy of a session that broke off is found") {
-    const Folder folder;
-    // No process has this number: Linux stops at 4 194 304 (proc(5), pid_max).
-    std::ofstream(folder.path / "session-9999999.json") << "{}";
-    std::ofstream(folder.path / "other.json") << "{}";
-    const auto found = Autosave::left_behind(folder.path);
-    REQUIRE(found.size() == 1);
-    CHECK(found[0].filename() == "session-9999999.json");
 }
