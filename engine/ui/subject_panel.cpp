@@ -64,7 +64,9 @@ void head_row(Flow& flow, const char* label, const char* path, double value, dou
 }
 
 void follow_row(Flow& flow, HeadFollow* follow) {
-    if (follow == nullptr || follow->light.empty()) return;
+    if (follow == nullptr) return;
+    // The row is there from the start, so that no row below jumps once the light is read.
+    if (follow->light.empty()) return text_row(flow, "keep the pattern", "no key yet");
     const std::string on = follow->letter + " moves along";
     if (toggle_row(flow, "keep the pattern", "follow head", follow->on, on.c_str(), "no"))
         flow.out.wish(Act::follow_head);

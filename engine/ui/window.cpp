@@ -15,6 +15,7 @@
 #include <cstdio>
 #include <GLFW/glfw3.h>
 #include <imgui.h>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,7 +32,9 @@ struct Screen {
     GLFWwindow* window = nullptr;
     bool dirty = true; ///< what is on the glass is not ours any more
     PointerQueue pointer;
+    bool held[ImGuiMouseButton_COUNT] = {}; ///< buttons, by what `pointer` has handed on
     KeyQueue keys;
+    InputOrder inputs = 0;            ///< how many came so far
     double last_input_s = 0.0;        ///< when a person last did something
     float x = 0.0F, y = 0.0F;         ///< where the pointer was when the last event told
     std::vector<std::string> dropped; ///< files let go over the window, not looked at yet
@@ -58,12 +61,26 @@ void use_framebuffer_pixels(Screen& screen) {
     io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
     io.DisplayFramebufferScale = {1, 1};
     ImVec2 at = io.MousePos;
-    if (const auto event = screen.pointer.next(at.x, at.y))
+    const bool its_turn = screen.pointer.order() < screen.keys.order();
+    if (const auto event = its_turn ? screen.pointer.next(at.x, at.y) : std::nullopt)
         if (event->button >= 0 && event->button < ImGuiMouseButton_COUNT)
-            io.MouseDown[event->button] = event->down;
+            screen.held[event->button] = event->down;
+    // The backend asks how the buttons are by now: of a drag that began and ended during one slow
+    // frame it would know nothing.
+    std::copy(std::begin(screen.held), std::end(screen.held), std::begin(io.MouseDown));
     const float sx = static_cast<float>(width) / static_cast<float>(std::max(1, window_width));
     const float sy = static_cast<float>(height) / static_cast<float>(std::max(1, window_height));
     if (at.x > -1e6F) io.MousePos = {at.x * sx, at.y * sy};
+}
+
+/// Keys and what was written, as far as the pointer has come.
+void hand_keys_on(Screen& screen) {
+    for (const KeyEvent& e : screen.keys.next(screen.pointer.order())) {
+        if (e.character != 0)
+            ImGui_ImplGlfw_CharCallback(screen.window, e.character);
+        else
+            ImGui_ImplGlfw_KeyCallback(screen.window, e.key, e.scancode, e.action, e.mods);
+    }
 }
 
 void draw(Screen& screen) {
@@ -139,8 +156,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
             desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
         write_seen_picture(desk.app, *desk.pictures);
         ImGui_ImplOpenGL3_NewFrame();
-        for (const KeyEvent& e : screen.keys.next())
-            ImGui_ImplGlfw_KeyCallback(screen.window, e.key, e.scancode, e.action, e.mods);
+        hand_keys_on(screen);
         ImGui_ImplGlfw_NewFrame();
         use_framebuffer_pixels(screen);
         ImGui::NewFrame();
@@ -166,7 +182,7 @@ void touched(GLFWwindow* window) {
 void queue_button(GLFWwindow* window, int button, int action, int) {
     // Not glfwGetCursorPos: that asks where the pointer is by now.
     Screen& screen = screen_of(window);
-    screen.pointer.add({button, action == GLFW_PRESS, screen.x, screen.y});
+    screen.pointer.add({button, action == GLFW_PRESS, screen.x, screen.y, screen.inputs++});
     touched(window);
 }
 
@@ -188,7 +204,10 @@ void listen(Screen& screen) {
     glfwSetCursorPosCallback(window, moved);
     glfwSetWindowFocusCallback(window, ImGui_ImplGlfw_WindowFocusCallback);
     glfwSetCursorEnterCallback(window, ImGui_ImplGlfw_CursorEnterCallback);
-    glfwSetCharCallback(window, ImGui_ImplGlfw_CharCallback);
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned character) {
+        screen_of(w).keys.add({0, 0, 0, 0, character, screen_of(w).inputs++});
+        touched(w);
+    });
     glfwSetScrollCallback(window, [](GLFWwindow* w, double x, double y) {
         ImGui_ImplGlfw_ScrollCallback(w, x, y);
         touched(w);
@@ -198,7 +217,7 @@ void listen(Screen& screen) {
         touched(w);
     });
     glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int scancode, int action, int mods) {
-        screen_of(w).keys.add({key, scancode, action, mods});
+        screen_of(w).keys.add({key, scancode, action, mods, 0, screen_of(w).inputs++});
         touched(w);
     });
 }

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <backends/imgui_impl_opengl3.h>
+#include <iterator>
 
 namespace keystead::journeys {
 
@@ -123,6 +124,16 @@ double differing(const RgbaImage& a, const RgbaImage& b) {
         if (most > 6) ++other;
     }
     return 4.0 * static_cast<double>(other) / static_cast<double>(a.pixels.size());
+}
+
+std::size_t pixels_of(const RgbaImage& image, ImU32 colour) {
+    const std::uint8_t wanted[] = {static_cast<std::uint8_t>(colour >> IM_COL32_R_SHIFT),
+                                   static_cast<std::uint8_t>(colour >> IM_COL32_G_SHIFT),
+                                   static_cast<std::uint8_t>(colour >> IM_COL32_B_SHIFT)};
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < image.pixels.size(); i += 4)
+        if (std::equal(std::begin(wanted), std::end(wanted), image.pixels.data() + i)) ++count;
+    return count;
 }
 
 double mean_level(const RgbaImage& image) {

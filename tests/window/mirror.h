@@ -40,6 +40,8 @@ private:
 
 /// The share of pixels that differ by more than a shade.
 double differing(const RgbaImage& a, const RgbaImage& b);
+/// How many pixels are exactly of that colour.
+std::size_t pixels_of(const RgbaImage& image, ImU32 colour);
 /// Mean code value of all channels, 0 to 255.
 double mean_level(const RgbaImage& image);
 

@@ -6,7 +6,7 @@
 #include "tests/engine/ui/sets.h"
 #include "tests/window/wait.h"
 
-#include <sys/stat.h>
+#include <exception>
 
 namespace keystead::journeys {
 
@@ -15,10 +15,15 @@ namespace fs = std::filesystem;
 Session::Session(const std::string& name)
     : screen(the_screen())
     , hand(screen)
+    , name_(name)
     , folder_(testing::scratch_folder("window-" + name)) {
     fs::create_directories(sets());
     fs::create_directories(settings_file().parent_path());
     testing::write_text(settings_file().string(), "{\"hints_done\": 7}\n");
+}
+
+Session::~Session() {
+    if (std::uncaught_exceptions() > 0) photograph("failed-" + name_, 0.0);
 }
 
 fs::path Session::settings_file() const {

@@ -16,6 +16,8 @@ class Session {
 public:
     /// An empty home and a folder for sets below the build folder; settings as after the hints.
     explicit Session(const std::string& name);
+    /// A test that broke off leaves a screenshot too, out/journeys/failed-NAME.png.
+    ~Session();
 
     /// `keystead open` with these words, in the sets' folder. Waits until its window shows a set.
     void start(const std::vector<std::string>& words);
@@ -42,6 +44,7 @@ public:
     Hand hand;
 
 private:
+    std::string name_;
     std::filesystem::path folder_;
     Child program_;
 };

@@ -55,3 +55,50 @@ TEST_CASE("A key tapped twice between two frames is two presses") {
     CHECK(presses == 2);
     CHECK_FALSE(down);
 }
+
+TEST_CASE("What is written after Ctrl and A waits until those have been seen") {
+    KeyQueue queue;
+    // Control and A down and up, then 5 and its key, then Enter.
+    queue.add({341, 0, 1, 0});
+    queue.add({65, 0, 1, 2});
+    queue.add({65, 0, 0, 2});
+    queue.add({341, 0, 0, 0});
+    queue.add({53, 0, 1, 0});
+    queue.add({0, 0, 0, 0, U'5'});
+    queue.add({53, 0, 0, 0});
+    queue.add({257, 0, 1, 0});
+    CHECK(queue.next().size() == 2); // Control and A down
+    const auto second = queue.next();
+    REQUIRE(second.size() == 4); // both up, then the key of 5 and the 5
+    CHECK(second.back().character == U'5');
+    CHECK(queue.next().size() == 2); // Enter may come with the key's release
+    CHECK(queue.empty());
+}
+
+TEST_CASE("Keys wait for the click they came after, and a click for the keys before it") {
+    KeyQueue keys;
+    PointerQueue pointer;
+    keys.add({340, 0, 1, 0, 0, 0});
+    pointer.add({0, true, 1.0F, 1.0F, 1});
+    keys.add({0, 0, 0, 0, U'x', 2});
+    CHECK(keys.order() < pointer.order());
+    CHECK(keys.next(pointer.order()).size() == 1);
+    CHECK(keys.next(pointer.order()).empty());
+    CHECK(pointer.order() < keys.order());
+    float x = 0.0F, y = 0.0F;
+    pointer.next(x, y), pointer.next(x, y);
+    CHECK(keys.next(pointer.order()).size() == 1);
+    CHECK(keys.order() == no_input);
+}
+
+TEST_CASE("A letter keeps its Ctrl although that was let go first") {
+    KeyQueue queue;
+    queue.add({341, 0, 1, 0});
+    queue.add({66, 0, 1, 2});
+    queue.add({341, 0, 0, 2});
+    queue.add({66, 0, 0, 0});
+    const auto first = queue.next();
+    REQUIRE(first.size() == 2);
+    CHECK(first[1].key == 66);
+    CHECK(queue.next().size() == 2);
+}

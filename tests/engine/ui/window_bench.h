@@ -6,6 +6,7 @@
 #include "tests/engine/ui/desk.h"
 #include "tests/engine/ui/sets.h"
 
+#include <cmath>
 #include <imgui_internal.h>
 #include <string>
 
@@ -75,12 +76,22 @@ struct WindowBench {
                 return true;
         return false;
     }
-    /// Where in `area` that control is: found by pointing down it, from its right end.
+    bool hovers_at(const std::string& id, const ImVec2& p) {
+        table.point(p.x, p.y), frames(1);
+        return hovers(id);
+    }
+    /// Where in `area` that control is, at the middle of its height: found by pointing down it,
+    /// from its right end.
     ImVec2 find(const std::string& id, const Rect& area, float step_x = 24.0F) {
-        for (float x = area.right() - step_x; x > area.x; x -= step_x)
-            for (float y = area.y + 4.0F; y < area.bottom(); y += 6.0F) {
-                table.point(x, y), frames(1);
-                if (hovers(id)) return {x, y};
+        for (float x = std::floor(area.right() - step_x); x > area.x; x -= step_x)
+            for (float y = std::floor(area.y) + 3.0F; y < area.bottom(); y += 6.0F) {
+                if (!hovers_at(id, {x, y})) continue;
+                float top = y, bottom = y;
+                while (hovers_at(id, {x, top - 1.0F})) top -= 1.0F;
+                while (hovers_at(id, {x, bottom + 1.0F})) bottom += 1.0F;
+                y = std::floor(0.5F * (top + bottom));
+                to({x, y});
+                return {x, y};
             }
         FAIL("no control " << id << " there");
         return {};
