@@ -63,6 +63,8 @@ std::string label_of_path(const std::string& path) {
         (list == "lights" || list == "panels" || list == "props") && !steps[0].brackets.empty();
     const std::string owner = owned ? " of " + steps[0].brackets[0] : "";
     const PathStep& last = steps.back();
+    if (!last.brackets.empty() && last.brackets.back().empty())
+        return "add to " + words_of(last.field);
     if (owned && steps.size() == 1) return "one of " + steps[0].field + owner;
     std::string words = last.brackets.empty() ? words_of(last.field) : parent_words(last);
     const std::size_t first = owned ? 1 : 0;

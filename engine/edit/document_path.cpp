@@ -50,8 +50,8 @@ public:
 private:
     Outcome enter(const std::string& key, bool last) {
         if (!at_->is_array()) return Problem{path_, "", "is not a list"};
-        const long index = entry_index(*at_, key);
         const auto size = static_cast<long>(at_->size());
+        const long index = key.empty() ? size : entry_index(*at_, key);
         path_ += "[" + key + "]";
         if (index < 0 || index > size || (index == size && !last))
             return Problem{path_, "", "is not in the set"};

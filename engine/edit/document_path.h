@@ -20,7 +20,8 @@ struct PathStep {
 
 Result<std::vector<PathStep>> parse_path(std::string_view path);
 
-/// Puts `value` at `path`. One past the end of a list appends; null at a list's entry removes it.
+/// Puts `value` at `path`. Null at a list's entry removes it. Empty brackets append, `lights[]`, as
+/// does the number one past the end where no entry is called that.
 /// The document is unchanged when a problem is returned.
 Outcome put_value(Json& document, const std::string& path, const Json& value);
 

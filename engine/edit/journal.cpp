@@ -62,7 +62,7 @@ Result<Command> command_of(const Json& json) {
 
 std::string journal_line(const Command& command) {
     // A batch's label alone may hold bytes that are no UTF-8: nothing else of a command that fits.
-    return json_of(command).dump(-1, ' ', false, Json::error_handler_t::replace);
+    return json_line(json_of(command));
 }
 
 Result<Command> read_journal_line(std::string_view line) {

@@ -148,6 +148,7 @@ std::optional<fs::path> meant(FileList& list) {
     if (!list.meshes && path.extension() != ending_of(list)) path += ending_of(list);
     if (list.saving && fs::exists(path, error) && !list.replace_asked) {
         list.replace_asked = true;
+        list.age = 0; // the field listens again: Enter a second time is "save again"
         list.trouble = path.filename().string() + " is there already: save again to replace it";
         return std::nullopt;
     }

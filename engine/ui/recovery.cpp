@@ -28,7 +28,7 @@ void mention_left_behind(App& app, const fs::path& folder) {
     if (app.left_behind.empty() || !app.notice.empty()) return;
     const LeftBehind& newest = app.left_behind.front();
     app.notice = newest.name + " of " + when_words(newest.written_s, seconds_now()) +
-                 " was not saved when a session broke off: Set brings it back";
+                 " was not saved; the Set menu brings it back";
 }
 
 void bring_back(App& app, const fs::path& copy) {

@@ -64,7 +64,8 @@ Command set_flag(std::string path, bool value) {
 }
 
 Command set_word(std::string path, const std::string& value) {
-    return SetValue{std::move(path), Json(value).dump()};
+    // A file's name need not be UTF-8; the set then says that it is not there.
+    return SetValue{std::move(path), json_line(value)};
 }
 
 Command set_nothing(std::string path) {

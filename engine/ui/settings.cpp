@@ -1,6 +1,7 @@
 #include "engine/ui/settings.h"
 
 #include "engine/ui/size_slider.h"
+#include "sim/base/safe_file.h"
 
 #include <algorithm>
 #include <cstdlib>
@@ -116,8 +117,9 @@ void save_settings(const Settings& settings, const std::filesystem::path& file) 
     json["hints_done"] = settings.hints_done;
     std::error_code error;
     std::filesystem::create_directories(file.parent_path(), error);
-    std::ofstream out(file);
-    if (out) out << json.dump(2) << "\n";
+    // Names of files need not be UTF-8.
+    const std::string text = json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    (void)write_safely(file, text, Previous::dropped);
 }
 
 void remember_file(Settings& settings, const std::filesystem::path& file) {

@@ -2,16 +2,13 @@
 
 #include "engine/ui/set_commands.h"
 #include "sim/set/field_rules.h"
+#include "sim/set/json_text.h"
 #include "sim/studio/file_paths.h"
 #include "sim/studio/taken_in.h"
-
-#include <nlohmann/json.hpp>
 
 namespace keystead::ui {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// Meshes kept at hand for undo and redo; a scan of 60 000 triangles is some megabytes.
 constexpr std::size_t most_at_hand = 6;
@@ -42,7 +39,7 @@ Command subject_command(const FittedMesh& fitted, const UnitGuess& guess) {
     json["part"] = word_of(part_shown(fitted.stored->landmarks, lowest_m(fitted.stored->mesh),
                                       guess, request.unit, request.up));
     return together("subject from " + std::filesystem::path(request.path).filename().string(),
-                    {SetValue{"subject.file", json.dump()}});
+                    {SetValue{"subject.file", json_line(json)}});
 }
 
 Command prop_command(const FittedMesh& fitted, const Set& set) {
@@ -50,8 +47,7 @@ Command prop_command(const FittedMesh& fitted, const Set& set) {
     json.update(file_json(fitted.request));
     const Vec3 place = free_prop_place_m(set);
     json["position_m"] = {place.x, place.y, place.z};
-    return together("add " + json["id"].get<std::string>(),
-                    {SetValue{"props[" + std::to_string(set.props.size()) + "]", json.dump()}});
+    return together("add " + json["id"].get<std::string>(), {SetValue{"props[]", json_line(json)}});
 }
 
 } // namespace

@@ -62,7 +62,7 @@ bool says_the_same(const UnsavedCopy& copy, const fs::path& file) {
 std::string unsaved_text(const UnsavedCopy& copy) {
     const Json head{
         {"format", format_word}, {"file", copy.file.string()}, {"written_s", copy.written_s}};
-    return head.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n" + write_set(copy.set);
+    return json_line(head) + "\n" + write_set(copy.set);
 }
 
 Result<UnsavedCopy> read_unsaved(const fs::path& file) {

@@ -86,14 +86,12 @@ void add_present_lights(const Bench& bench, const Edge& edge, std::vector<PartWa
     }
 }
 
-PartWay way_of(const Bench& bench, const EdgeLight& found, const std::string& what,
-               const char* act) {
-    const std::size_t count = bench.studio.set.lights.size();
+PartWay way_of(const EdgeLight& found, const std::string& what, const char* act) {
     const double below = found.light.head.power_stops_below;
     return {what + " " + found.words + ", at " +
                 (below < 0.05 ? "full power" : say::stops(below) + " under full power") +
                 (found.into_lens ? " (flag it from the lens)" : ""),
-            {act, {{"lights[" + std::to_string(count) + "]", light_to_json(found.light).dump()}}}};
+            {act, {{"lights[]", light_to_json(found.light).dump()}}}};
 }
 
 /// A hair light; before it a light on what hangs behind where the hair would need far more than the
@@ -105,11 +103,11 @@ void add_new_lights(const Bench& bench, const std::vector<Edge>& edges,
     const bool gentle = hair && hair->stops_from_key <= gentle_stops;
     const auto glow = gentle ? std::nullopt : new_background_light(bench, edges, others);
     if (glow)
-        ways.push_back(way_of(bench, *glow,
+        ways.push_back(way_of(*glow,
                               "light " + std::string(background_word(bench.studio.set)) +
                                   " with a small head on a low stand",
                               "add a background light"));
-    if (hair) ways.push_back(way_of(bench, *hair, "hang a small gridded head", "add a hair light"));
+    if (hair) ways.push_back(way_of(*hair, "hang a small gridded head", "add a hair light"));
 }
 
 void add_background(const Bench& bench, const Edge& edge, std::vector<PartWay>& ways) {

@@ -184,9 +184,13 @@ std::string print_json(const Json& value) {
     return text;
 }
 
+std::string json_line(const Json& value) {
+    return value.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 std::string brief_json(const Json& value, std::size_t limit) {
     if (value.is_object() && !value.empty()) return "{...}";
-    std::string text = value.dump(-1, ' ', false, Json::error_handler_t::replace);
+    std::string text = json_line(value);
     if (text.size() <= limit) return text;
     std::size_t cut = limit - 3;
     // Never cut a UTF-8 character in half.

@@ -23,6 +23,9 @@ Result<Json> parse_json(std::string_view text);
 /// Two-space indented, arrays of plain values on one line, UTF-8, a newline at the end.
 std::string print_json(const Json& value);
 
+/// One line; bytes that are no UTF-8 are replaced, as a file's name may have them.
+std::string json_line(const Json& value);
+
 /// One line of at most `limit` characters, for error messages: `9.0`, `"wide"`, `{...}`.
 std::string brief_json(const Json& value, std::size_t limit = 40);
 

@@ -106,6 +106,19 @@ TEST_CASE("A new light's own name is free among all parts and not too long", "[e
     CHECK(set.lights.back().id == role.substr(0, 60) + "-2");
 }
 
+TEST_CASE("Empty brackets append, whatever the others are called", "[edit]") {
+    const std::string light = R"({"id": "new", "modifier": {"from": "octa-120"}})";
+    const Set numbered = after(example::set(), SetValue{"lights[rim].id", "\"2\""});
+    const SetValue append{"lights[]", light};
+    CHECK(after(numbered, append).lights.size() == 3);
+    CHECK(after(numbered, append).lights.back().id == "new");
+    CHECK(after(numbered, SetValue{"lights[]", "null"}).lights.size() == 2);
+    // By number it is the light of that name which is meant.
+    CHECK(after(numbered, SetValue{"lights[2]", light}).lights.size() == 2);
+    CHECK(label_of(append) == "add to lights");
+    CHECK(refusal(SetValue{"lights[].on", "true"}) == "lights[]: is not in the set");
+}
+
 TEST_CASE("Unknown fields are taken only as far as they can be read again", "[edit]") {
     const auto nested = [](int levels) {
         const auto count = static_cast<std::size_t>(levels);

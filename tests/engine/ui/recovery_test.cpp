@@ -145,7 +145,7 @@ TEST_CASE("A set brought back is not saved, offers its own file, and its copy st
     App app;
     show_set(app, ui::testing::example("overreach"), {});
     mention_left_behind(app, folder.path);
-    CHECK(app.notice.find("was not saved when a session broke off") != std::string::npos);
+    CHECK(app.notice.find("was not saved; the Set menu brings it back") != std::string::npos);
     wish(app, Act::bring_back, copy.string());
     CHECK(app.history.set().room.ceiling_m == Approx(3.1));
     CHECK(app.history.dirty());

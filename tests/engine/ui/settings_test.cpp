@@ -1,3 +1,4 @@
+#include "engine/ui/set_commands.h"
 #include "engine/ui/settings.h"
 
 #include <catch2/catch.hpp>
@@ -50,4 +51,14 @@ TEST_CASE("Settings that cannot be read are the defaults") {
         CHECK(settings.recent.empty());
     }
     CHECK(load_settings(folder.path / "nothing.json").theme == ThemeKind::dark);
+}
+
+TEST_CASE("A file whose name is no UTF-8 harms neither settings nor commands") {
+    const Folder folder;
+    Settings settings;
+    settings.recent = {"/a/b\xFF.json", "/c/d.json"};
+    save_settings(settings, folder.path / "window.json");
+    CHECK(load_settings(folder.path / "window.json").recent.back() == "/c/d.json");
+    CHECK(std::get<SetValue>(set_word("subject.file.path", "b\xFF.obj")).value ==
+          "\"b\xEF\xBF\xBD.obj\"");
 }
