@@ -198,7 +198,11 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
                 fitted(pen.theme->font.small, list.trouble,
                        right - act_width - leave - left - pen.px(24)));
     ++list.age;
-    if (entered || act) chosen = meant(list);
+    if (entered || act) {
+        chosen = meant(list);
+        // Enter took the keyboard from the field: it may be wanted again.
+        if (!chosen) list.age = 0;
+    }
     if (left_it || ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape)) || chosen)
         list.open = false;
     return chosen;

@@ -39,7 +39,8 @@ struct Source {
         return false;
     }
 
-    /// Waits for the target's message; its second word bit 0 is its yes.
+    /// Waits for the target's message. Its second word is its yes: bit 0 by the protocol; GLFW
+    /// puts the length of what it took there in the end.
     bool agreed(const char* message, const std::string& address) const {
         const Atom wanted = atom(message);
         bool yes = false;
@@ -48,7 +49,7 @@ struct Source {
             while (next(event)) {
                 if (event.type == SelectionRequest) hand_over(event.xselectionrequest, address);
                 if (event.type != ClientMessage || event.xclient.message_type != wanted) continue;
-                yes = (event.xclient.data.l[1] & 1) != 0;
+                yes = event.xclient.data.l[1] != 0;
                 return true;
             }
             return false;

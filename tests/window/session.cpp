@@ -60,6 +60,11 @@ int Session::quit() {
     return program_.status_within(patience_s);
 }
 
+void Session::kill_after(const std::function<bool()>& holds) {
+    wait_for("the moment to kill the program", holds);
+    program_.kill_now();
+}
+
 std::string Session::saved(const fs::path& file, const std::string& what,
                            const std::function<bool(const std::string&)>& wanted) {
     std::string text;

@@ -23,9 +23,8 @@ public:
     void start(const std::vector<std::string>& words);
     /// Presses Ctrl+Q and gives the exit status.
     int quit();
-    /// kill -9.
-    void kill_now() { program_.kill_now(); }
-    pid_t pid() const { return program_.pid(); }
+    /// kill -9, as soon as that holds.
+    void kill_after(const std::function<bool()>& holds);
 
     /// Presses Ctrl+S until the file holds what is wanted; the file's text.
     std::string saved(const std::filesystem::path& file, const std::string& what,

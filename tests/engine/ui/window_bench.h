@@ -69,7 +69,9 @@ struct WindowBench {
         const ImGuiContext& context = *ImGui::GetCurrentContext();
         const ImGuiWindow* window = context.HoveredWindow;
         if (window == nullptr || context.HoveredId == 0) return false;
-        if (context.HoveredId == ImHashStr(id.c_str(), 0, window->ID)) return true;
+        const ImGuiID own = ImHashStr(id.c_str(), 0, window->ID);
+        // An entry of a menu is a nameless thing below its words.
+        if (context.HoveredId == own || context.HoveredId == ImHashStr("", 0, own)) return true;
         constexpr int longest_list = 64;
         for (int i = 0; i < longest_list; ++i)
             if (context.HoveredId == ImHashStr(id.c_str(), 0, ImHashData(&i, sizeof i, window->ID)))
