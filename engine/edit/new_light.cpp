@@ -1,8 +1,10 @@
 #include "engine/edit/new_light.h"
 
 #include "engine/edit/document_path.h"
+#include "engine/edit/role_start.h"
 #include "sim/base/frames.h"
 #include "sim/set/catalogue.h"
+#include "sim/set/set_json.h"
 #include "sim/set/set_rules.h"
 
 #include <algorithm>
@@ -91,6 +93,12 @@ Result<Light> new_light(const Json& document, const AddLight& command) {
         return *p;
     light.id = free_id(document, command);
     light.role = command.role;
+    const bool any_gear =
+        !command.support.empty() || !command.head.empty() || !command.modifier.empty();
+    if (!any_gear) {
+        const Result<LoadedSet> set = set_from_json(document);
+        if (set && start_of_role(set.value().set, command.role, light)) return light;
+    }
     const Vec2 place = free_place(document);
     light.support.base.position_m = place;
     // Leg 0, and with it an arm, points at the subject: the load stands over a leg.

@@ -6,7 +6,8 @@
 
 namespace keystead {
 
-/// Empty gear ids stand for a century stand, a 400 W·s monolight and an 18 cm reflector.
+/// Without any gear ids a usual role begins as `start_of_role` has it; else empty ids stand for a
+/// century stand, a 400 W·s monolight and an 18 cm reflector.
 Result<Light> new_light(const Json& document, const AddLight& command);
 
 } // namespace keystead
