@@ -1,7 +1,9 @@
 #include "engine/ui/app.h"
 
+#include "engine/ui/measured_wishes.h"
 #include "engine/ui/mesh_wishes.h"
 #include "engine/ui/recovery.h"
+#include "engine/ui/selection_keys.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/state_wishes.h"
 #include "sim/set/catalogue.h"
@@ -164,6 +166,10 @@ void arrange(App& app, Act act) {
     if (act == Act::close_up) app.learn.whole_picture = !app.learn.whole_picture;
     if (act == Act::chart_shown) app.learn.elevation_shown = !app.learn.elevation_shown;
     if (act == Act::follow_head) app.learn.follow.on = !app.learn.follow.on;
+    if (act == Act::units_metric) app.settings.units = Units::metric;
+    if (act == Act::units_imperial) app.settings.units = Units::imperial;
+    if (act == Act::keep_distance) app.keeps_distance = !app.keeps_distance;
+    if (act == Act::open_menu) app.menu_wanted = true;
     if (act == Act::fit_views) app.plan.sheet = app.elevation.sheet = {};
     if (act == Act::toggle_findings) app.findings_open = !app.findings_open;
     if (act == Act::toggle_seen) app.seen_open = !app.seen_open;
@@ -171,9 +177,17 @@ void arrange(App& app, Act act) {
     if (act == Act::keys) app.show_keys = !app.show_keys;
 }
 
+/// The new light is picked at once: it is what comes next.
+void add_light(App& app, const std::string& role) {
+    const std::size_t before = app.history.set().lights.size();
+    edit(app, {EditPhase::perform, AddLight{"", role, "", "", ""}});
+    const auto& lights = app.history.set().lights;
+    if (lights.size() > before) app.selection = {Thing::light, lights.back().id};
+}
+
 void fulfil(App& app, const Wish& wish) {
-    if (carry_out_mesh_wish(app, wish) || carry_out_state_wish(app, wish) ||
-        carry_out_picture_wish(app, wish))
+    if (carry_out_mesh_wish(app, wish) || carry_out_measured_wish(app, wish) ||
+        carry_out_state_wish(app, wish) || carry_out_picture_wish(app, wish))
         return;
     if (gives_up_set(wish.act)) {
         if (app.history.dirty() && !std::exchange(app.unsaved_given_up, false))
@@ -199,7 +213,7 @@ void fulfil(App& app, const Wish& wish) {
     else if (wish.act == Act::save_as)
         save_to(app, wish.text);
     else if (wish.act == Act::add_light)
-        edit(app, {EditPhase::perform, AddLight{}});
+        add_light(app, wish.text);
     else
         arrange(app, wish.act);
 }
@@ -331,6 +345,7 @@ void shortcuts(const App& app, Outbox& out) {
     const auto pressed = [](int key) { return ImGui::IsKeyPressed(key, false); };
     if (app.asked || app.files.open) return;
     state_shortcuts(app, out);
+    selection_keys(app, out);
     if (pressed(f1)) out.wish(Act::cautions);
     if (pressed(f1 + 1)) out.wish(Act::plan_view);
     if (pressed(f1 + 2)) out.wish(Act::room_view);

@@ -47,6 +47,8 @@ struct App {
     std::optional<Selection> hovered;
     Settings settings;
     std::filesystem::path settings_path;
+    bool keeps_distance = false; ///< a light that is moved stays as far from the face
+    bool menu_wanted = false;    ///< a key asked for the menu line
     bool room_in_plan = false, findings_open = false, seen_open = false;
     ShownAs shown_as = ShownAs::picture; ///< through the lens
     bool clipping_marks = false;

@@ -21,7 +21,7 @@ void exposure_rows(Flow& flow, const Camera& camera, const Review* review) {
     number_row(flow, {"focal length",
                       "camera.focal_length_mm",
                       camera.focal_length_mm,
-                      {Dimension::length, "mm", 8, 800, 0, {}},
+                      {Dimension::length, "mm", 8, 800, 0, {}, true},
                       0.5,
                       {}});
     number_row(flow, {"aperture, f/",

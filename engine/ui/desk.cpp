@@ -16,6 +16,7 @@ void refresh_theme(Desk& desk, float scale, bool force) {
     const bool type = force || desk.theme.kind != kind || desk.theme.scale != scale ||
                       desk.theme.font.body == nullptr;
     desk.theme.kind = kind;
+    desk.theme.units = desk.app.settings.units;
     desk.theme.scale = scale;
     if (type) {
         desk.theme.font = load_fonts(scale, kind);

@@ -35,7 +35,7 @@ void draw_shell(const Drawing& d) {
     band(d, floor_y, thick, false);
     band(d, ceiling_y - thick, thick, true);
     const ImFont* font = d.pen.theme->font.small;
-    const std::string words = "ceiling " + number_text(room.ceiling_m, 2);
+    const std::string words = "ceiling " + d.metres(room.ceiling_m);
     const float left = d.page.rect.x + d.pen.px(72), cy = ceiling_y + d.pen.px(13);
     const float right = left + width_of(font, words);
     text_knocked_out(d.pen, font, 0.5F * (left + right), cy, d.colour().ink2, words);
@@ -110,7 +110,7 @@ void draw_subject(const Drawing& d) {
         0.5 * (d.in.drawn.landmarks.pupil_left.y + d.in.drawn.landmarks.pupil_right.y);
     const ImVec2 level = d.page.at(Vec2(d.in.drawn.landmarks.pupil_left.z, eyes));
     const float left = d.page.rect.x + d.pen.px(72);
-    const std::string words = "eyes " + number_text(eyes, 2);
+    const std::string words = "eyes " + d.metres(eyes);
     const ImFont* font = d.pen.theme->font.small;
     const float end = left + width_of(font, words) + d.pen.px(8);
     dashed(d.pen, {end, level.y}, {level.x, level.y}, dash::chain, 1.0F, faded(c.ink2, 0.7F));
@@ -142,9 +142,9 @@ void draw_heights(const Drawing& d, std::size_t light) {
     const ImVec2 at = d.page.at(pose.emitter_m);
     line(d.pen, {x, lamp_y}, {at.x, lamp_y}, 1.0F, faded(ink, 0.45F));
     const float least = d.pen.px(18);
-    dimension(d.pen, {x, floor_y}, {x, lamp_y}, number_text(lamp, 2),
+    dimension(d.pen, {x, floor_y}, {x, lamp_y}, d.metres(lamp),
               {ink, ink, true, floor_y - lamp_y > least});
-    dimension(d.pen, {x, lamp_y}, {x, top_y}, number_text(ceiling - lamp, 2),
+    dimension(d.pen, {x, lamp_y}, {x, top_y}, d.metres(ceiling - lamp),
               {ink, ink, true, lamp_y - top_y > least});
     std::vector<Vec3> body = modifier_points(each, pose);
     for (const Vec3& p : head_points(each, pose)) body.push_back(p);
@@ -154,8 +154,8 @@ void draw_heights(const Drawing& d, std::size_t light) {
     if (corner.y - top_y > d.pen.px(6))
         dimension(d.pen, {corner.x, top_y}, corner, {}, {ink, ink, false, false});
     const std::string words = highest.y > ceiling
-                                  ? number_text(highest.y - ceiling, 2) + " through the ceiling"
-                                  : number_text(ceiling - highest.y, 2) + " clear";
+                                  ? d.metres(highest.y - ceiling) + " through the ceiling"
+                                  : d.metres(ceiling - highest.y) + " clear";
     const ImFont* font = d.pen.theme->font.small_medium;
     const Rect about{corner.x - 2, top_y + d.pen.px(4), 4,
                      std::max(4.0F, corner.y - top_y - d.pen.px(8))};
@@ -170,7 +170,7 @@ void draw_hovered_height(const Drawing& d, std::size_t light) {
     const SupportPose& pose = d.in.drawn.poses[light];
     const ImVec2 at = d.page.at(pose.emitter_m),
                  down = d.page.at(Vec3(pose.emitter_m.x, 0.0, pose.emitter_m.z));
-    dimension(d.pen, {at.x, down.y}, at, number_text(pose.emitter_m.y, 2),
+    dimension(d.pen, {at.x, down.y}, at, d.metres(pose.emitter_m.y),
               {d.colour().ink2, d.colour().ink, false, true});
 }
 
@@ -204,6 +204,7 @@ void draw_elevation(const Drawing& d) {
         draw(chosen);
         draw_heights(d, chosen);
     }
+    draw_handles(d);
     for (std::size_t i = 0; i < lights.size(); ++i) draw_tag(d, i);
 }
 

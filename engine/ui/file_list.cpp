@@ -21,11 +21,9 @@ const char* ending_of(const FileList& list) {
 }
 
 bool is_offered(const FileList& list, const fs::path& file) {
-    std::string ending = file.extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    if (list.meshes) return ending == ".glb" || ending == ".gltf" || ending == ".obj";
-    return ending == ending_of(list);
+    if (list.meshes) return ends_like(file, {".glb", ".gltf", ".obj"});
+    if (list.measured) return ends_like(file, {".ies", ".ldt"});
+    return ends_like(file, {ending_of(list)});
 }
 
 } // namespace
@@ -65,6 +63,19 @@ void open_file_list(FileList& list, const fs::path& folder, bool saving, const s
 void open_mesh_list(FileList& list, const fs::path& folder) {
     open_file_list(list, folder, false, "");
     list.meshes = true;
+    read_folder(list);
+}
+
+bool ends_like(const fs::path& file, std::initializer_list<std::string_view> endings) {
+    std::string ending = file.extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return std::find(endings.begin(), endings.end(), ending) != endings.end();
+}
+
+void open_measured_list(FileList& list, const fs::path& folder) {
+    open_file_list(list, folder, false, "");
+    list.measured = true;
     read_folder(list);
 }
 
@@ -145,7 +156,8 @@ std::optional<fs::path> meant(FileList& list) {
         read_folder(list);
         return std::nullopt;
     }
-    if (!list.meshes && path.extension() != ending_of(list)) path += ending_of(list);
+    if (!list.meshes && !list.measured && path.extension() != ending_of(list))
+        path += ending_of(list);
     if (list.saving && fs::exists(path, error) && !list.replace_asked) {
         list.replace_asked = true;
         list.age = 0; // the field listens again: Enter a second time is "save again"
@@ -168,10 +180,11 @@ std::optional<fs::path> file_list(Pen pen, const Rect& area, FileList& list) {
     const Rect box = sheet_box(pen, area, w, h);
     const float left = box.x + pen.px(16), right = box.right() - pen.px(16);
     text_at(pen, pen.theme->font.medium, left, box.y + pen.px(22), c.text,
-            list.pictures ? "Save the picture as"
-            : list.saving ? "Save the set as"
-            : list.meshes ? "Take a glTF or OBJ file into the set"
-                          : "Open a set");
+            list.pictures   ? "Save the picture as"
+            : list.saving   ? "Save the set as"
+            : list.meshes   ? "Take a glTF or OBJ file into the set"
+            : list.measured ? "A measured light distribution, IES or LDT"
+                            : "Open a set");
     text_at(pen, pen.theme->font.small, left, box.y + pen.px(42), c.text2,
             fitted(pen.theme->font.small, list.folder.string(), right - left));
     std::optional<fs::path> chosen = entries(

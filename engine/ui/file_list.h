@@ -14,6 +14,7 @@ struct FileList {
     bool open = false, saving = false;
     bool meshes = false;   ///< glTF and OBJ instead of sets
     bool pictures = false; ///< PNG instead of sets
+    bool measured = false; ///< light distributions instead of sets
     std::filesystem::path folder;
     std::vector<std::filesystem::path> folders, files;
     char name[256] = {};
@@ -27,6 +28,12 @@ void open_file_list(FileList& list, const std::filesystem::path& folder, bool sa
 
 /// For a head, a figure or a prop.
 void open_mesh_list(FileList& list, const std::filesystem::path& folder);
+
+/// For a measured light distribution.
+void open_measured_list(FileList& list, const std::filesystem::path& folder);
+
+/// Whether a file's name ends with one of those, in capitals or not.
+bool ends_like(const std::filesystem::path& file, std::initializer_list<std::string_view> endings);
 
 /// For a picture to be written.
 void open_picture_list(FileList& list, const std::filesystem::path& folder,

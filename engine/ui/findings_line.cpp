@@ -71,9 +71,10 @@ float mend_button(Pen pen, const FindingsInput& in, std::size_t i, bool first, c
     const float h = pen.px(24), right = row.right() - pen.px(16);
     if (i >= in.remedies.size() || !in.remedies[i]) return right;
     const Remedy& remedy = *in.remedies[i];
-    const float w = button_width(pen, remedy.act);
+    const std::string act = in_units(remedy.act, pen.theme->units);
+    const float w = button_width(pen, act);
     const Rect box{right - w, std::floor(row.centre_y() - 0.5F * h), w, h};
-    if (button(pen, "mend " + std::to_string(i), box, remedy.act,
+    if (button(pen, "mend " + std::to_string(i), box, act,
                first ? ButtonKind::accent : ButtonKind::plain))
         out.perform(remedy.command);
     return right - w - pen.px(8);
@@ -112,11 +113,13 @@ std::optional<Selection> one_line(Pen pen, const Rect& rect, const FindingsInput
     const float room = right - pen.px(16) - x;
     const ImU32 ink = faded(c.text, in.review_is_current ? 1.0F : 0.55F);
     const float message_end =
-        text_at(pen, font.body, x, cy, ink, fitted(font.body, first.message, room));
+        text_at(pen, font.body, x, cy, ink,
+                fitted(font.body, in_units(first.message, pen.theme->units), room));
     if (message_end + pen.px(60) < x + room)
         text_at(pen, font.body, message_end + pen.px(8), cy,
                 faded(c.text2, in.review_is_current ? 1.0F : 0.55F),
-                fitted(font.body, first.remedy, x + room - message_end - pen.px(8)));
+                fitted(font.body, in_units(first.remedy, pen.theme->units),
+                       x + room - message_end - pen.px(8)));
     return hit.hovered ? std::optional(thing) : std::nullopt;
 }
 
@@ -128,10 +131,13 @@ struct RowText {
 
 RowText row_text(Pen pen, const FindingsInput& in, std::size_t i, float row_width) {
     const bool has_button = i < in.remedies.size() && in.remedies[i];
-    float taken = has_button ? button_width(pen, in.remedies[i]->act) + pen.px(16) : 0.0F;
+    float taken =
+        has_button ? button_width(pen, in_units(in.remedies[i]->act, pen.theme->units)) + pen.px(16)
+                   : 0.0F;
     if (can_be_seen(in.review->findings[i])) taken += pen.px(70);
     const float width = row_width - pen.px(42 + 70 + 24) - taken;
-    return {width, wrapped(pen.theme->font.small, in.review->findings[i].remedy, width)};
+    return {width, wrapped(pen.theme->font.small,
+                           in_units(in.review->findings[i].remedy, pen.theme->units), width)};
 }
 
 float row_height(Pen pen, const RowText& text) {
@@ -164,7 +170,7 @@ bool list_row(Pen pen, const Row& row, const FindingsInput& in, const RowText& t
     about_mark(pen, in.drawn.set, finding.about, rect.x + pen.px(42), first);
     const float x = rect.x + pen.px(42 + 70);
     text_at(pen, font.body, x, first, row.seen ? c.text2 : c.text,
-            fitted(font.body, finding.message, text.width));
+            fitted(font.body, in_units(finding.message, pen.theme->units), text.width));
     float cy = first + pen.px(17);
     for (const std::string& words : text.remedy) {
         text_at(pen, font.small, x, cy, row.seen ? c.text3 : c.text2, words);

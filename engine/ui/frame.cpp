@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace keystead::ui {
 
@@ -56,6 +57,8 @@ void menu(const Frame& f) {
     in.any_kept = !app.kept.list.empty();
     in.kept_page = app.kept.page_open;
     in.split_picture = app.kept.split;
+    in.units = app.settings.units;
+    in.open_first = std::exchange(f.app.menu_wanted, false);
     in.build_order = app.build_order.shown(app.revision()) != nullptr;
     menu_line(f.pen, f.layout.menu, in, f.out);
 }
@@ -101,7 +104,8 @@ void views(const Frame& f, std::optional<Selection>& under) {
                         app.selection,
                         app.hovered,
                         app.dragging() || app.sheet_drag.grip.has_value(),
-                        &app.learn.follow};
+                        &app.learn.follow,
+                        app.keeps_distance};
     compared_lens_view(f.pen, f.layout.lens,
                        {f.shown().set, f.shown_review(), f.shown_current(), f.pictures.lens,
                         app.studio.get(), app.placing,
@@ -139,6 +143,7 @@ void panel(const Frame& f) {
     flow.right = rect.right() - theme.px(16);
     flow.y = start.y + theme.px(4);
     flow.compact = rect.h < theme.px(640);
+    flow.set = &app.history.set();
     if (app.taking.open)
         taking_panel(flow, app.taking);
     else if (app.kept.page_open)
@@ -146,7 +151,7 @@ void panel(const Frame& f) {
     else
         side_panel(flow,
                    {app.drawn, f.review(), app.selection, app.shown_as, app.clipping_marks,
-                    app.studio.get(), app.placing.wanted, &app.learn.follow},
+                    app.studio.get(), app.placing.wanted, &app.learn.follow, app.keeps_distance},
                    app.sections);
     ImGui::SetCursorScreenPos({rect.x, flow.y + theme.px(12)});
     ImGui::Dummy({1, 1});
@@ -157,10 +162,11 @@ void overlays(const Frame& f, const Rect& whole) {
     App& app = f.app;
     if (app.files.open)
         if (const auto file = file_list(f.pen, whole, app.files))
-            f.out.wish(app.files.pictures ? Act::save_picture_to
-                       : app.files.saving ? Act::save_as
-                       : app.files.meshes ? Act::read_mesh
-                                          : Act::open_file,
+            f.out.wish(app.files.pictures   ? Act::save_picture_to
+                       : app.files.saving   ? Act::save_as
+                       : app.files.meshes   ? Act::read_mesh
+                       : app.files.measured ? Act::read_measured
+                                            : Act::open_file,
                        file->string());
     if (app.picture_file.open && !app.files.open) picture_sheet(f.pen, whole, app, f.out);
     if (app.show_cautions) {
@@ -254,7 +260,7 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
                     out.edits.size() > edits_before, app.kept.flipped});
     const auto in_strip = lights_strip(pen, layout.strip,
                                        {frame.shown(), frame.shown_review(), frame.shown_current(),
-                                        app.selection, app.hovered, step != nullptr},
+                                        app.selection, app.hovered, &app.rows, step != nullptr},
                                        out);
     const auto in_findings =
         findings_line(pen, layout.findings,

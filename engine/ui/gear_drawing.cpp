@@ -1,5 +1,6 @@
 #include "engine/ui/gear_drawing.h"
 
+#include "engine/ui/aim_point.h"
 #include "engine/ui/gear_outline.h"
 #include "engine/ui/marks.h"
 #include "engine/ui/quantity.h"
@@ -231,6 +232,38 @@ void draw_aim(const Drawing& d, std::size_t light, const GearLook& look) {
     const auto [a, b] = *ends;
     dashed(d.pen, a, b, dash::aim, 1.0F, look.selected ? look.ink : d.colour().ink2);
     arrow_head(d.pen, b, b - a, look.selected ? look.ink : d.colour().ink2);
+}
+
+void draw_handles(const Drawing& d) {
+    const Selection& picked = d.in.selection;
+    const ImU32 accent = d.colour().accent;
+    const auto cross = [&](const ImVec2& at, float reach) {
+        line(d.pen, {at.x - d.pen.px(reach), at.y}, {at.x + d.pen.px(reach) + 1, at.y}, 1.0F,
+             accent);
+        line(d.pen, {at.x, at.y - d.pen.px(reach)}, {at.x, at.y + d.pen.px(reach) + 1}, 1.0F,
+             accent);
+    };
+    const auto target = [&](const Vec3& from, const Vec3& point) {
+        const ImVec2 at = d.page.at(aim_handle(from, point)), end = d.page.at(point);
+        const ImVec2 whole{std::floor(at.x), std::floor(at.y)};
+        dashed(d.pen, whole, end, dash::polygon, 1.0F, faded(accent, 0.7F));
+        disc(d.pen, whole, d.pen.px(4.5F), d.colour().page);
+        ring(d.pen, whole, d.pen.px(4.5F), 1.4F, accent);
+        cross(whole, 7.0F);
+    };
+    if (picked.thing == Thing::camera) target(d.set().camera.position_m, d.set().camera.aim_m);
+    const auto index = light_index(d.set(), picked.id);
+    if (picked.thing == Thing::light && index && d.set().lights[*index].on) {
+        const SupportPose& pose = d.in.drawn.poses[*index];
+        target(pose.emitter_m, aim_point(d.set().lights[*index], pose, d.in.drawn.landmarks));
+    }
+    if (picked.thing != Thing::subject || d.page.plane != Plane::plan) return;
+    const ImVec2 at = d.page.at(sitter_handle_m(d.set())),
+                 whole{std::floor(at.x), std::floor(at.y)};
+    disc(d.pen, whole, d.pen.px(8), d.colour().page);
+    cross(whole, 6.0F);
+    for (const ImVec2& way : {ImVec2(1, 0), ImVec2(-1, 0), ImVec2(0, 1), ImVec2(0, -1)})
+        arrow_head(d.pen, whole + way * d.pen.px(9), way, accent);
 }
 
 void draw_tag(const Drawing& d, std::size_t light) {

@@ -23,6 +23,8 @@ void draw_aim(const Drawing& d, std::size_t light, const GearLook& look);
 /// Letter and, where there is room, the role beside the body.
 void draw_tag(const Drawing& d, std::size_t light);
 void draw_panel(const Drawing& d, const Panel& panel);
+/// What the picked light or the camera looks at, to be dragged; and the sitter's handle.
+void draw_handles(const Drawing& d);
 /// Box and, in plan, the field of view to the background.
 void draw_camera(const Drawing& d);
 

@@ -1,6 +1,8 @@
 #include "engine/ui/grips.h"
 
+#include "engine/ui/aim_point.h"
 #include "engine/ui/gear_outline.h"
+#include "sim/base/frames.h"
 
 #include <algorithm>
 
@@ -48,11 +50,13 @@ void add_light(std::vector<Grip>& grips, const Drawn& drawn, const Page& page, s
 void add_subject(std::vector<Grip>& grips, const Drawn& drawn, const SubjectOutline* outline,
                  const Page& page) {
     const Selection what{Thing::subject, {}};
+    if (page.plane == Plane::plan)
+        grips.push_back({GripKind::sitter, what, 0, {}, page.at(sitter_handle_m(drawn.set)), 9.0F});
     const Vec3 head = 0.5 * (drawn.landmarks.vertex + drawn.landmarks.menton);
     grips.push_back({GripKind::head, what, 0, circle(page, head, 0.16), {}, 0.0F});
     if (outline != nullptr)
         grips.push_back(
-            {GripKind::shoulders,
+            {page.plane == Plane::plan ? GripKind::shoulders : GripKind::sitter,
              what,
              0,
              outline_px(page, page.plane == Plane::plan ? outline->plan_body : outline->side),
@@ -74,12 +78,35 @@ void add_background(std::vector<Grip>& grips, const Set& set, const Page& page) 
                      0.0F});
 }
 
+/// What it looks at: small, and on top of what it looks at.
+void add_aim(std::vector<Grip>& grips, const Drawn& drawn, const Page& page,
+             const Selection& selection) {
+    const auto add = [&](const Selection& what, const Vec3& from, const Vec3& target) {
+        Grip grip{GripKind::aim, what, 0, {}, page.at(aim_handle(from, target)), 8.0F};
+        grip.near_m = 10.0 / static_cast<double>(page.px_per_m);
+        grips.push_back(std::move(grip));
+    };
+    if (selection.thing == Thing::camera)
+        add(selection, drawn.set.camera.position_m, drawn.set.camera.aim_m);
+    const auto index = light_index(drawn.set, selection.id);
+    if (selection.thing != Thing::light || !index) return;
+    const Light& light = drawn.set.lights[*index];
+    const SupportPose& pose = drawn.poses[*index];
+    if (light.on) add(selection, pose.emitter_m, aim_point(light, pose, drawn.landmarks));
+}
+
 } // namespace
+
+Vec2 sitter_handle_m(const Set& set) {
+    const Vec3 back = direction_from({set.subject.body_turn_deg + 180.0, 0.0});
+    return 0.30 * Vec2(back.x, back.z);
+}
 
 std::vector<Grip> grips_of(const Drawn& drawn, const SubjectOutline* outline, const Page& page,
                            const Selection& selection) {
     std::vector<Grip> grips;
     const Set& set = drawn.set;
+    add_aim(grips, drawn, page, selection);
     // The selected light is drawn last and so is on top.
     for (std::size_t i = 0; i < set.lights.size(); ++i)
         if (is_light(selection, set.lights[i].id)) add_light(grips, drawn, page, i);

@@ -22,7 +22,9 @@ enum class GripKind {
     head,      ///< plan: turn; elevation: nod
     shoulders, ///< turn of the body
     background,
-    panel
+    panel,
+    aim,   ///< what the picked light, or the camera, looks at
+    sitter ///< moves the subject through the room
 };
 
 struct Grip {
@@ -32,7 +34,11 @@ struct Grip {
     Points outline; ///< taken hold of anywhere inside, page points
     ImVec2 spot;    ///< or within `radius` of this
     float radius = 0.0F;
+    double near_m = 0.0; ///< aim: a landmark this near to the pointer is meant itself
 };
+
+/// Where the subject is taken hold of in the plan: behind the shoulders, clear of head and arms.
+Vec2 sitter_handle_m(const Set& set);
 
 /// Topmost first.
 std::vector<Grip> grips_of(const Drawn& drawn, const SubjectOutline* outline, const Page& page,
@@ -47,9 +53,19 @@ struct Dragged {
     std::string pushed_back; ///< "2.60 m is as high as it goes"; empty inside the limits
 };
 
+/// How a drag is meant.
+struct DragManner {
+    bool fine = false;           ///< steps of 1 cm and 1° instead of 5 cm and 5°
+    bool keeps_distance = false; ///< a light moved over the floor stays as far from the face
+    Units units = Units::metric; ///< imperial: steps of 2 in and 1/2 in, and the words
+};
+
 /// `from_m`, `to_m`: plane points (plan x, z; elevation z, y) where the drag began and is now.
-/// Steps of 5 cm and 5°, `fine` 1 cm and 1°.
 Dragged drag_grip(const Grip& grip, const Drawn& at_start, Plane plane, const Vec2& from_m,
-                  const Vec2& to_m, bool fine);
+                  const Vec2& to_m, const DragManner& manner);
+
+/// How far the sitter is moved by such a drag, x and z; zero for any other.
+Vec2 sitter_moved_m(const Grip& grip, const Drawn& at_start, Plane plane, const Vec2& from_m,
+                    const Vec2& to_m, const DragManner& manner);
 
 } // namespace keystead::ui

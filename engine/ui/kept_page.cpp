@@ -61,6 +61,14 @@ void deeds(Flow& flow, const KeptStates& kept) {
     flow.y += flow.row_height() + flow.px(6);
 }
 
+void name_row(Flow& flow, const KeptState& state) {
+    const float left = flow.left;
+    flow.left += flow.px(20);
+    if (const auto called = words_row(flow, "called", "kept/name", state.name()))
+        flow.out.wish(Act::name_kept, *called);
+    flow.left = left;
+}
+
 /// What it is about, then both values and the change.
 void difference_row(Flow& flow, const Difference& line) {
     const Palette& c = flow.colour();
@@ -101,7 +109,9 @@ void kept_page(Flow& flow, const KeptPageInput& in) {
     for (const KeptState& each : in.kept.list) {
         const bool picked = each.number == in.kept.picked;
         state_row(flow, each, picked);
-        if (picked) deeds(flow, in.kept);
+        if (!picked) continue;
+        name_row(flow, each);
+        deeds(flow, in.kept);
     }
     const KeptState* picked = in.kept.with(in.kept.picked);
     if (picked != nullptr)

@@ -20,6 +20,7 @@ namespace keystead::ui {
 struct KeptState {
     int number = 0;             ///< 1, 2, … in the order they were kept; never given twice
     std::string when;           ///< "21:40"
+    std::string called;         ///< a name given to it; may be empty
     std::uint64_t revision = 0; ///< of the document when it was kept
     std::shared_ptr<const Set> set;
     std::shared_ptr<const Studio> studio;          ///< null until it is made in the background
@@ -27,7 +28,7 @@ struct KeptState {
     std::shared_ptr<const IndirectLight> indirect; ///< baked for `indirect_of`; may be null
     std::shared_ptr<const Studio> indirect_of;
 
-    std::string name() const { return "kept " + std::to_string(number); }
+    std::string name() const { return called.empty() ? "kept " + std::to_string(number) : called; }
 };
 
 struct KeptStates {

@@ -1,6 +1,7 @@
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
 #include "engine/ui/words.h"
+#include "sim/base/frames.h"
 
 #include <nlohmann/json.hpp>
 
@@ -70,18 +71,53 @@ void head_section(Flow& flow, const Light& light, OpenSections& open) {
     flow.skip(6);
 }
 
-void aim_section(Flow& flow, const Light& light, OpenSections& open) {
-    if (!section(flow, "Aim", aim_words(light.aim), open.aim)) return;
+namespace {
+
+/// Landmarks, then what keeps its aim when the sitter moves.
+void aim_choice(Flow& flow, const Light& light, const SupportPose& pose, const Vec3& looks_at_m) {
     std::vector<std::string> options;
-    std::string now = aim_words(Aim{light.aim.kind, light.aim.landmark, {}, 0, 0, 0, {}});
+    const std::string now = aim_words(Aim{light.aim.kind, light.aim.landmark, {}, 0, 0, 0, {}});
     for (const LandmarkName& name : landmark_names()) options.emplace_back(name.shown);
+    options.emplace_back("this point of the room");
+    options.emplace_back("this direction, wherever it stands");
     const int picked = choice_row(flow, "at", light_path(light.id, "aim.landmark"), now, options);
-    if (picked >= 0) {
-        const char* word = landmark_names()[static_cast<std::size_t>(picked)].word;
-        flow.out.perform(
-            together("aim of " + light.id, {set_word(light_path(light.id, "aim.kind"), "landmark"),
-                                            set_word(light_path(light.id, "aim.landmark"), word)}));
-    }
+    if (picked < 0) return;
+    const auto index = static_cast<std::size_t>(picked);
+    const auto aimed = [&](const char* kind, std::vector<Command> more) {
+        more.insert(more.begin(), set_word(light_path(light.id, "aim.kind"), kind));
+        flow.out.perform(together("aim of " + light.id, std::move(more)));
+    };
+    if (index < landmark_names().size())
+        return aimed("landmark", {set_word(light_path(light.id, "aim.landmark"),
+                                           landmark_names()[index].word)});
+    if (index == landmark_names().size())
+        return aimed("point", {set_point(light_path(light.id, "aim.point_m"), looks_at_m)});
+    const Angles way = angles_of(pose.beam_direction);
+    aimed("angles", {set_number(light_path(light.id, "aim.azimuth_deg"),
+                                wrapped_deg(way.azimuth_deg + light.aim.feather_deg)),
+                     set_number(light_path(light.id, "aim.elevation_deg"), way.elevation_deg)});
+}
+
+void point_rows(Flow& flow, const Light& light) {
+    const std::string path = light_path(light.id, "aim.point_m");
+    const Vec3 p = light.aim.point_m;
+    const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
+        number_row(flow,
+                   {label, path + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
+                   [&](double v) { return set_point(path, p + unit * (v - value)); });
+    };
+    row("camera right", "/x", p.x, {1, 0, 0});
+    row("height", "/y", p.y, {0, 1, 0});
+    row("toward camera", "/z", p.z, {0, 0, 1});
+}
+
+} // namespace
+
+void aim_section(Flow& flow, const Light& light, const SupportPose& pose, const Vec3& looks_at_m,
+                 OpenSections& open) {
+    if (!section(flow, "Aim", aim_words(light.aim), open.aim)) return;
+    aim_choice(flow, light, pose, looks_at_m);
+    if (light.aim.kind == AimKind::point) point_rows(flow, light);
     if (light.aim.kind == AimKind::angles) {
         number_row(flow, {"azimuth",
                           light_path(light.id, "aim.azimuth_deg"),

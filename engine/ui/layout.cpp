@@ -8,7 +8,7 @@ namespace keystead::ui {
 namespace {
 
 constexpr float menu_height = 32.0F, findings_height = 36.0F, finding_row = 45.0F,
-                strip_height = 60.0F, panel_width = 312.0F, wide_panel_width = 340.0F,
+                strip_height = 84.0F, panel_width = 312.0F, wide_panel_width = 340.0F,
                 wide_window = 1600.0F;
 constexpr float smallest_view = 120.0F;
 constexpr float lens_margin = 14.0F, caption_height = 34.0F;

@@ -1,3 +1,4 @@
+#include "engine/ui/aim_point.h"
 #include "engine/ui/footprint_card.h"
 #include "engine/ui/marks.h"
 #include "engine/ui/set_commands.h"
@@ -72,15 +73,18 @@ void light_panel(Flow& flow, const Shown& shown, OpenSections& open, std::size_t
     title(flow, light, index);
     footprint_card(flow, light, shown.drawn.poses[index], stability);
     verdict(flow, light, stability, shown.set().limits);
-    support_section(flow, light, open);
+    support_section(flow, light, open, shown.keeps_distance);
     bags_section(flow, light, stability, open);
     head_section(flow, light, open);
     modifier_section(flow, light, open);
-    aim_section(flow, light, open);
+    aim_section(flow, light, shown.drawn.poses[index],
+                aim_point(light, shown.drawn.poses[index], shown.drawn.landmarks), open);
     loads_section(flow, light, stability, open);
     readings(flow, shown, light);
     hairline(flow);
     flow.skip(4);
+    if (const auto role = words_row(flow, "called", light_path(light.id, "role"), light.role))
+        flow.out.perform(set_word(light_path(light.id, "role"), *role));
     bool remove = false;
     link_right(flow.pen, "remove", "take this light away", flow.right, flow.y + flow.px(13),
                remove);

@@ -1,9 +1,13 @@
 #include "engine/ui/lights_strip.h"
 
+#include "engine/edit/role_start.h"
+#include "engine/ui/gels.h"
 #include "engine/ui/marks.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/words.h"
+#include "sim/light/colour.h"
 #include "sim/light/meter.h"
+#include "sim/light/sensor.h"
 #include "sim/light/stops.h"
 
 #include <algorithm>
@@ -47,7 +51,22 @@ struct Cell {
     const LightReview* review;
     Verdict verdict;
     bool selected, hovered, dim, only_look;
+    RowMemory* rows;
+    double balance_k; ///< the camera's
+
+    float left() const { return rect.x + pen.px(42); }
+    float right() const { return rect.right() - pen.px(16); }
 };
+
+/// What the lamp's light looks like to the camera, as bright as the screen has it.
+ImU32 seen_colour(const Light& light, double balance_k) {
+    Vec3 colour = gelled_colour(light.head.colour_k, light.modifier.gel, balance_k);
+    const double most = std::max({colour.r, colour.g, colour.b, 1e-6});
+    const auto code = [&](double channel) {
+        return static_cast<int>(255.0 * srgb_encode(std::clamp(channel / most, 0.0, 1.0)) + 0.5);
+    };
+    return IM_COL32(code(colour.r), code(colour.g), code(colour.b), 255);
+}
 
 /// Upper line: letter, role, leaning glyph, reading. "off" and "alone" appear under the pointer.
 void upper_line(const Cell& cell) {
@@ -79,8 +98,7 @@ void upper_line(const Cell& cell) {
 void lower_line(const Cell& cell, const Set& set, Outbox& out) {
     const Palette& c = cell.pen.colour();
     const Fonts& font = cell.pen.theme->font;
-    const float cy = cell.rect.y + cell.pen.px(43), left = cell.rect.x + cell.pen.px(42),
-                right = cell.rect.right() - cell.pen.px(16);
+    const float cy = cell.rect.y + cell.pen.px(41), left = cell.left(), right = cell.right();
     const bool switches = cell.hovered && !cell.only_look;
     if (switches) {
         bool flipped = false, alone = false;
@@ -104,7 +122,12 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
     if (switches || cell.rect.w < cell.pen.px(200)) return;
     const std::string percent = number_text(100.0 * cell.review->share, 0) + " %";
     text_right(cell.pen, font.small, right, cy, faded(c.text3, fade), percent);
-    const float from = left + cell.pen.px(62), to = right - cell.pen.px(38);
+    const float side = cell.pen.px(9), from = left + cell.pen.px(66) + side + cell.pen.px(6);
+    // Beside the length of its share, its colour: bars are told apart by letters, not by hue.
+    const Rect swatch{from - side - cell.pen.px(6), std::floor(cy - 0.5F * side), side, side};
+    fill_rect(cell.pen, swatch, faded(seen_colour(cell.light, cell.balance_k), fade), 1.0F);
+    frame_rect(cell.pen, swatch, c.line_strong, 1.0F);
+    const float to = right - cell.pen.px(38);
     fill_rect(cell.pen, {from, std::floor(cy), to - from, std::max(1.0F, cell.pen.px(1))},
               c.line_strong);
     const float bar_width =
@@ -113,12 +136,77 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
               faded(cell.selected ? c.accent : c.text2, fade));
 }
 
+/// Power and gel: drag, type or choose.
+void edit_line(const Cell& cell, Outbox& out) {
+    if (cell.rows == nullptr || cell.only_look) return;
+    const bool wide = cell.rect.w >= cell.pen.px(280);
+    const std::string path = light_path(cell.light.id, "head.power_stops_below");
+    const bool typed = cell.rows->editing == ImGui::GetID(path.c_str());
+    Flow flow{cell.pen, *cell.rows, out};
+    flow.compact = true;
+    flow.left = cell.left();
+    flow.right = wide && !typed ? flow.left + cell.pen.px(124) : cell.right() + cell.pen.px(8);
+    flow.y = cell.rect.y + cell.pen.px(53);
+    const Head& head = cell.light.head;
+    number_row(flow,
+               {"power",
+                path,
+                -head.power_stops_below,
+                {Dimension::stops, "stop", -head.range_stops, 0, 1, {}},
+                0.02,
+                {}},
+               [&](double stops) { return set_number(path, -stops); });
+    if (!wide || typed) return;
+    flow.left = flow.right + cell.pen.px(14), flow.right = cell.right() + cell.pen.px(4);
+    flow.y = cell.rect.y + cell.pen.px(53);
+    const int picked = choice_row(flow, "gel", light_path(cell.light.id, "modifier.gel"),
+                                  gel_words(cell.light.modifier.gel), gel_names());
+    if (const auto command = gel_command(cell.light.id, cell.light.modifier, picked))
+        out.perform(*command);
+}
+
+/// Nothing stands yet: what one would put first.
+void first_lights(Pen pen, const Rect& rect, Outbox& out) {
+    const float cy = rect.centre_y();
+    float x = text_at(pen, pen.theme->font.body, rect.x + pen.px(16), cy, pen.colour().text2,
+                      "No lights yet. Put up a") +
+              pen.px(10);
+    for (const char* role : starting_roles()) {
+        const float w = button_width(pen, role);
+        if (button(pen, std::string("put up ") + role,
+                   {x, std::floor(cy - pen.px(12)), w, pen.px(24)}, role, ButtonKind::plain))
+            out.wish(Act::add_light, role);
+        x += w + pen.px(8);
+    }
+}
+
+/// Another one, where the strip has room for it; returns where it ends.
+float next_light(Pen pen, const Set& set, const Rect& rect, float x, Outbox& out) {
+    if (set.lights.empty() || rect.right() - x < pen.px(340)) return x;
+    bool clicked = false;
+    const char* words = "another light";
+    const float right = x + pen.px(20) + width_of(pen.theme->font.small, words);
+    link_right(pen, "another light", words, right, rect.y + pen.px(20), clicked);
+    if (clicked) ImGui::OpenPopup("another light/list");
+    ImGui::SetNextWindowPos({x + pen.px(16), rect.y}, ImGuiCond_Appearing, {0, 1});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(pen.px(8), pen.px(8)));
+    if (ImGui::BeginPopup("another light/list")) {
+        close_on_escape();
+        for (const char* role : starting_roles())
+            if (ImGui::MenuItem(role)) out.wish(Act::add_light, role);
+        if (ImGui::MenuItem("of no role yet")) out.wish(Act::add_light);
+        ImGui::EndPopup();
+    }
+    ImGui::PopStyleVar();
+    return right;
+}
+
 /// The freed right end: all lights together against the camera.
 void totals(Pen pen, const Rect& rect, float from, const Review& review) {
     const Palette& c = pen.colour();
     const Fonts& font = pen.theme->font;
     const float right = rect.right() - pen.px(16), first = rect.y + pen.px(20),
-                second = rect.y + pen.px(43);
+                second = rect.y + pen.px(41);
     if (!review.exposure.face_f_number || right - from < pen.px(210)) return;
     const float x = right - pen.px(92);
     text_at(pen, font.body, x, first, c.text, meter_notation(*review.exposure.face_f_number));
@@ -161,7 +249,9 @@ std::optional<Selection> lights_strip(Pen pen, const Rect& rect, const StripInpu
                         is_light(in.selection, light.id),
                         over,
                         !in.review_is_current,
-                        in.only_look};
+                        in.only_look,
+                        in.rows,
+                        set.camera.white_balance_k};
         if (cell.selected) {
             fill_rect(pen, {x, rect.y, width, rect.h}, c.panel);
             fill_rect(pen, {x, rect.y, width, pen.px(2)}, c.accent);
@@ -171,14 +261,14 @@ std::optional<Selection> lights_strip(Pen pen, const Rect& rect, const StripInpu
         if (over) under = Selection{Thing::light, light.id};
         upper_line(cell);
         lower_line(cell, set, out);
+        edit_line(cell, out);
         if (hit_area("cell/" + light.id, cell_rect).clicked)
             out.select = Selection{Thing::light, light.id};
         line(pen, {x + width, rect.y + pen.px(12)}, {x + width, rect.bottom() - pen.px(12)}, 1.0F,
              c.line);
     }
-    if (set.lights.empty())
-        text_at(pen, pen.theme->font.body, rect.x + pen.px(16), rect.centre_y(), c.text2,
-                "No lights yet. Edit > Add a light.");
+    if (set.lights.empty()) first_lights(pen, rect, out);
+    x = next_light(pen, set, rect, x, out);
     if (in.review != nullptr) totals(pen, rect, x, *in.review);
     pen.list->PopClipRect();
     return under;

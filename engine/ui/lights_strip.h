@@ -1,4 +1,5 @@
-// The strip of lights: letter, role, reading, stops from the key, share; on, off and alone.
+// The strip of lights: letter, role, reading, stops from the key, share, power and gel; on, off and
+// alone.
 #pragma once
 
 #include "engine/ui/drawn.h"
@@ -13,7 +14,8 @@ struct StripInput {
     bool review_is_current = false;
     Selection selection;
     std::optional<Selection> hovered;
-    bool only_look = false; ///< the lights that are on here are not the document's: no switches
+    RowMemory* rows = nullptr; ///< null: power and gel are only told
+    bool only_look = false;    ///< the lights that are on here are not the document's: no switches
 };
 /// Returns the light under the pointer.
 std::optional<Selection> lights_strip(Pen pen, const Rect& rect, const StripInput& in, Outbox& out);

@@ -115,19 +115,24 @@ void dimension(Pen pen, const ImVec2& a, const ImVec2& b, std::string_view figur
 void scale_bar(Pen pen, const ImVec2& right, float px_per_m) {
     const Palette& c = pen.colour();
     const ImFont* font = pen.theme->font.small;
-    const float text = width_of(font, "1 m") + pen.px(6);
-    const float x1 = std::floor(right.x - text), x0 = std::floor(x1 - px_per_m),
+    const bool feet = pen.theme->units == Units::imperial;
+    const std::string words = feet ? "4 ft" : "1 m";
+    const float whole = feet ? px_per_m * 4.0F * 0.3048F : px_per_m;
+    const float text = width_of(font, words) + pen.px(6);
+    const float x1 = std::floor(right.x - text), x0 = std::floor(x1 - whole),
                 y = std::floor(right.y);
+    // Kept clear of what it lies over: a wall's hatch, a cloth.
+    fill_rect(pen, {x0 - pen.px(5), y - pen.px(11), right.x - x0 + pen.px(8), pen.px(18)}, c.page);
     const float thick = std::max(1.0F, pen.px(3));
     for (int i = 0; i < 4; ++i) {
-        const float from = std::floor(x0 + px_per_m * 0.25F * static_cast<float>(i));
-        const float to = std::floor(x0 + px_per_m * 0.25F * static_cast<float>(i + 1));
+        const float from = std::floor(x0 + whole * 0.25F * static_cast<float>(i));
+        const float to = std::floor(x0 + whole * 0.25F * static_cast<float>(i + 1));
         if (i % 2 == 0) fill_rect(pen, {from, y - thick, to - from, thick}, c.ink2);
         line(pen, {from, y}, {to, y}, 1.0F, c.ink2);
         line(pen, {from, y - pen.px(4)}, {from, y + 1}, 1.0F, c.ink2);
     }
     line(pen, {x1, y - pen.px(4)}, {x1, y + 1}, 1.0F, c.ink2);
-    text_right(pen, font, right.x, y - pen.px(1), c.ink2, "1 m");
+    text_right(pen, font, right.x, y - pen.px(1), c.ink2, words);
 }
 
 void plumb_mark(Pen pen, const ImVec2& at, float radius, ImU32 colour, ImU32 ground) {

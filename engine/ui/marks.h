@@ -36,7 +36,7 @@ struct DimensionLook {
 void dimension(Pen pen, const ImVec2& a, const ImVec2& b, std::string_view figure,
                const DimensionLook& look);
 
-/// One metre in quarters, its right end at `right`.
+/// One metre, or four feet, in quarters; its right end at `right`.
 void scale_bar(Pen pen, const ImVec2& right, float px_per_m);
 
 /// Quartered disc with four ticks: the centre of mass seen from above.

@@ -1,5 +1,6 @@
 #include "engine/ui/menu_line.h"
 
+#include "engine/edit/role_start.h"
 #include "engine/ui/marks.h"
 #include "engine/ui/size_slider.h"
 #include "engine/ui/widgets.h"
@@ -56,7 +57,13 @@ void edit_menu(const MenuInput& in, Outbox& out) {
     item(out, undo.c_str(), "Ctrl+Z", Act::undo, !in.undo_label.empty());
     item(out, redo.c_str(), "Ctrl+Shift+Z", Act::redo, !in.redo_label.empty());
     ImGui::Separator();
-    item(out, "Add a light", nullptr, Act::add_light);
+    if (ImGui::BeginMenu("Add a light")) {
+        for (const char* role : starting_roles())
+            if (ImGui::MenuItem(role)) out.wish(Act::add_light, role);
+        ImGui::Separator();
+        item(out, "of no role yet", nullptr, Act::add_light);
+        ImGui::EndMenu();
+    }
     item(out, "Head, figure or prop from a file…", nullptr, Act::choose_mesh);
 }
 
@@ -89,6 +96,13 @@ void view_menu(const MenuInput& in, Outbox& out) {
     item(out, "Clipping marks", "F6", Act::clipping_marks, true, in.clipping_marks);
     ImGui::Separator();
     size_slider(in.size_percent, out);
+    if (ImGui::BeginMenu("Lengths and masses")) {
+        item(out, "Metres and kilograms", nullptr, Act::units_metric, true,
+             in.units == Units::metric);
+        item(out, "Feet, inches and pounds", nullptr, Act::units_imperial, true,
+             in.units == Units::imperial);
+        ImGui::EndMenu();
+    }
     if (!ImGui::BeginMenu("Grey round the picture")) return;
     item(out, "As the theme", nullptr, Act::surround_theme, true, in.surround == 0);
     item(out, "Dark", nullptr, Act::surround_dark, true, in.surround == 1);
@@ -132,7 +146,8 @@ float title(Pen pen, const Menu& menu, float x, const Rect& rect, const MenuInpu
     bool any = false;
     for (const Menu& other : menus) any = any || ImGui::IsPopupOpen(other.name);
     const bool over = area.contains(ImGui::GetIO().MousePos.x, ImGui::GetIO().MousePos.y);
-    if (hit.clicked || (any && !open && over)) ImGui::OpenPopup(menu.name);
+    const bool by_key = in.open_first && !any && &menu == &menus[0];
+    if (hit.clicked || by_key || (any && !open && over)) ImGui::OpenPopup(menu.name);
     if (open || hit.hovered)
         fill_rect(pen, {x, rect.y, w, rect.h}, open ? pen.colour().pressed : pen.colour().hover);
     text_centre(pen, font, area.centre_x(), area.centre_y(), pen.colour().text, menu.name);
@@ -154,6 +169,11 @@ void menu_line(Pen pen, const Rect& rect, const MenuInput& in, Outbox& out) {
     const Fonts& font = pen.theme->font;
     fill_rect(pen, rect, c.chrome);
     line(pen, {rect.x, rect.bottom() - 1}, {rect.right(), rect.bottom() - 1}, 1.0F, c.line);
+    // Arrows and Enter walk through an open list; elsewhere they belong to what is picked.
+    ImGuiIO& io = ImGui::GetIO();
+    const bool listing = in.open_first || ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopup);
+    io.ConfigFlags = listing ? io.ConfigFlags | ImGuiConfigFlags_NavEnableKeyboard
+                             : io.ConfigFlags & ~ImGuiConfigFlags_NavEnableKeyboard;
     float x = rect.x + pen.px(4);
     for (const Menu& menu : menus) x = title(pen, menu, x, rect, in, out);
     const float cy = rect.centre_y();
@@ -176,7 +196,7 @@ void menu_line(Pen pen, const Rect& rect, const MenuInput& in, Outbox& out) {
     if (in.notice.empty()) return;
     const float room = undo.x - pen.px(16) - end - pen.px(24);
     text_right(pen, font.small, undo.x - pen.px(16), cy, in.notice_is_bad ? c.danger : c.text2,
-               fitted(font.small, in.notice, room));
+               fitted(font.small, in_units(in.notice, pen.theme->units), room));
 }
 
 } // namespace keystead::ui

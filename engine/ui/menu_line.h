@@ -25,7 +25,9 @@ struct MenuInput {
     bool learn = false, close_up = false, chart_shown = false, head_followed = false;
     bool any_kept = false, kept_page = false, split_picture = false, build_order = false;
     int size_percent = 100;
-    int surround = 0; ///< Surround as a number
+    Units units = Units::metric;
+    bool open_first = false; ///< a key asked for the first list
+    int surround = 0;        ///< Surround as a number
     std::vector<std::filesystem::path> examples, recent;
     std::vector<LeftBehind> left_behind; ///< from sessions that broke off
 };

@@ -1,10 +1,12 @@
 // The modifier's rows: its face, its beam, what stands in front of it, grid and gel.
+#include "engine/ui/gels.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
 #include "engine/ui/words.h"
 #include "sim/set/field_rules.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 namespace keystead::ui {
@@ -137,47 +139,24 @@ void grid_rows(const Rows& rows, const Modifier& m) {
     rows.plain("  walls send on", "grid.wall_reflection", grid->wall_reflection, 0, 0.2);
 }
 
-/// Gels as they are sold. Mired shifts and luminous transmissions of the usual correction gels, and
-/// the colours of saturated ones: common practice.
-struct GelChoice {
-    const char* name;
-    double mired_shift, transmission;
-    Vec3 colour{0.0}; ///< zero: no colour of its own
-};
-const std::vector<GelChoice>& gel_choices() {
-    static const std::vector<GelChoice> choices{{"half warming", 81.0, 0.73},
-                                                {"full warming", 159.0, 0.58},
-                                                {"half cooling", -68.0, 0.52},
-                                                {"full cooling", -131.0, 0.34},
-                                                {"red", 0.0, 0.10, {1.0, 0.03, 0.02}},
-                                                {"amber", 0.0, 0.45, {1.0, 0.42, 0.03}},
-                                                {"green", 0.0, 0.25, {0.10, 1.0, 0.12}},
-                                                {"deep blue", 0.0, 0.06, {0.05, 0.10, 1.0}},
-                                                {"magenta", 0.0, 0.12, {1.0, 0.05, 0.60}}};
-    return choices;
-}
-
-std::string gel_words(const std::optional<Gel>& gel) {
-    if (!gel) return "none";
-    for (const GelChoice& choice : gel_choices())
-        if (gel->colour && gel->colour->rgb == choice.colour) return choice.name;
-    return gel->colour ? "own colour" : number_text(gel->mired_shift, 0) + " mired";
+/// A distribution measured by its maker, in place of what is computed from the rows above.
+void measured_row(const Rows& rows, const Modifier& m) {
+    static const Words without{"none", "a file, IES or LDT…"}, with{"none", "another file…"};
+    const std::string path = rows.path("photometric");
+    const std::string now =
+        m.photometric ? std::filesystem::path(m.photometric->path).filename().string() : "none";
+    const int picked =
+        choice_row(rows.flow, "measured light", path, now, m.photometric ? with : without);
+    if (picked == 0 && m.photometric) rows.flow.out.perform(set_nothing(path));
+    if (picked == 1) rows.flow.out.wish(Act::choose_measured);
+    if (m.photometric)
+        rows.angle("  turn", "photometric.turn_deg", m.photometric->turn_deg, -180, 180);
 }
 
 void gel_rows(const Rows& rows, const Modifier& m) {
-    Words options{"none"};
-    for (const GelChoice& choice : gel_choices()) options.emplace_back(choice.name);
-    const std::string path = rows.path("gel");
-    const int picked = choice_row(rows.flow, "gel", path, gel_words(m.gel), options);
-    if (picked == 0 && m.gel) rows.flow.out.perform(set_nothing(path));
-    if (picked > 0) {
-        const GelChoice& choice = gel_choices()[static_cast<std::size_t>(picked) - 1];
-        nlohmann::json gel{{"mired_shift", choice.mired_shift},
-                           {"transmission", choice.transmission}};
-        if (choice.colour != Vec3(0.0))
-            gel["colour"] = {choice.colour.r, choice.colour.g, choice.colour.b};
-        rows.flow.out.perform(SetValue{path, gel.dump()});
-    }
+    const int picked =
+        choice_row(rows.flow, "gel", rows.path("gel"), gel_words(m.gel), gel_names());
+    if (const auto command = gel_command(rows.id, m, picked)) rows.flow.out.perform(*command);
     if (!m.gel) return;
     number_row(rows.flow, {"  shift",
                            rows.path("gel.mired_shift"),
@@ -206,6 +185,7 @@ void modifier_section(Flow& flow, const Light& light, OpenSections& open) {
     door_rows(rows, m);
     grid_rows(rows, m);
     gel_rows(rows, m);
+    measured_row(rows, m);
     number_row(flow, {"mass",
                       light_path(light.id, "modifier.mass_kg"),
                       m.mass_kg,

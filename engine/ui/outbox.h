@@ -54,9 +54,16 @@ enum class Act {
     cautions,
     keys,
     toggle_findings,
-    add_light,
-    choose_mesh, ///< the list of files for a subject or a prop
-    read_mesh,   ///< the file `text`
+    add_light, ///< of role `text`; empty: of none
+    units_metric,
+    units_imperial,
+    keep_distance,   ///< a light that is moved stays as far from the face: on and off
+    choose_measured, ///< the list of files for the picked light's measured distribution
+    read_measured,   ///< the file `text`
+    name_kept,       ///< the picked kept state is called `text`
+    open_menu,       ///< the first list of the menu line, by key
+    choose_mesh,     ///< the list of files for a subject or a prop
+    read_mesh,       ///< the file `text`
     stop_mesh,
     choose_unit, ///< unit and axis as numbers: "2 1"
     take_subject,

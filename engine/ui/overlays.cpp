@@ -81,6 +81,10 @@ const std::vector<std::string>& key_lines() {
         "Drag a column in the elevation to raise it; drag camera, background and panels likewise.",
         "Drag the head in the plan to turn it, in the elevation to nod it; drag the shoulders to "
         "turn the body.",
+        "Drag the crossed ring to aim the picked light or the camera: on a landmark it stays with "
+        "the sitter, beside one it stays in the room. Drag the sitter by the four arrows behind "
+        "the shoulders, once picked, or by the body in the elevation.",
+        "With Ctrl a light dragged over the plan keeps its distance from the face.",
         "Steps are 5 cm and 5°; hold Shift for 1 cm and 1°. Escape takes the drag in hand back.",
         "Numbers: drag sideways, or click and type. 173cm, 5'8\", 68 1/4 in, 6 ft 3 in + 4 cm all "
         "work; +5 cm is a step.",
@@ -100,6 +104,9 @@ const std::vector<std::string>& key_lines() {
         "Drag the dot on the chart of patterns (F7) to carry a light round the face at its "
         "distance.",
         "Under the pointer a light in the strip can be switched off, or alone on.",
+        "1 to 9 pick a light, 0 the camera. Arrows move what is picked by 5 cm, with Shift by "
+        "1 cm; Page Up and Page Down its column; comma and point a light's power by a tenth. "
+        "F10 opens the menu line: arrows and Enter walk through it.",
         "Delete takes the selected light away. F1 shows the cautions, F2 the plan, F3 the room "
         "from outside in its place, F5 stops from the face in place of the picture, F6 marks on "
         "what clips, F7 the shadows' names and the chart of patterns.",

@@ -7,11 +7,11 @@
 
 namespace keystead::ui {
 
-namespace {
-
 Vec2 on_plane(const Vec3& p, Plane plane) {
     return plane == Plane::plan ? Vec2(p.x, p.z) : Vec2(p.z, p.y);
 }
+
+namespace {
 
 /// Room around what stands in the set.
 constexpr double margin_m = 0.35;

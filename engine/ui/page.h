@@ -23,6 +23,9 @@ struct Page {
     float px(double metres) const { return static_cast<float>(metres) * px_per_m; }
 };
 
+/// A point of the room on that plane: plan (x, z), elevation (z, y).
+Vec2 on_plane(const Vec3& point_m, Plane plane);
+
 /// Bounds on a plane, metres: plan (x, z), elevation (z, y).
 struct Bounds {
     Vec2 low{1e9}, high{-1e9};

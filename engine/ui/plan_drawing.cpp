@@ -82,8 +82,8 @@ void draw_background(const Drawing& d) {
         dashed(d.pen, sweep, false, dash::hidden, 1.0F, c.ink2);
     }
     const ImFont* font = d.pen.theme->font.small;
-    const std::string words = std::string(b.kind == BackgroundKind::paper ? "paper " : "cloth ") +
-                              number_text(b.width_m, 2);
+    const std::string words =
+        std::string(b.kind == BackgroundKind::paper ? "paper " : "cloth ") + d.metres(b.width_m);
     const float w = width_of(font, words);
     const Rect about{left.x, left.y - d.pen.px(6), right.x - left.x, d.pen.px(10)};
     const Rect box =
@@ -156,7 +156,7 @@ void draw_chain(const Drawing& d) {
         const float first = d.page.rect.y + d.pen.px(28), last = d.page.rect.bottom();
         if (y1 - y0 < d.pen.px(3) || y0 < first || y1 > last) continue;
         DimensionLook look{c.ink2, c.ink, true, y1 - y0 > d.pen.px(18)};
-        dimension(d.pen, {x, y0}, {x, y1}, number_text(stops[i + 1] - stops[i], 2), look);
+        dimension(d.pen, {x, y0}, {x, y1}, d.metres(stops[i + 1] - stops[i]), look);
     }
 }
 
@@ -169,7 +169,7 @@ void draw_distance(const Drawing& d, std::size_t light) {
     const ImVec2 aside = normal_of(way) * d.pen.px(b.x > a.x ? -20 : 20);
     a = a + aside, b = b + aside;
     const ImU32 ink = d.colour().accent;
-    const std::string words = number_text(glm::length(lamp - face), 2);
+    const std::string words = d.metres(glm::length(lamp - face));
     dimension(d.pen, a, b, words, {ink, ink, true, true});
     d.labels.avoid_line(a, b);
     const ImVec2 middle = (a + b) * 0.5F;
@@ -205,6 +205,7 @@ void draw_plan(const Drawing& d) {
         draw(chosen);
         draw_distance(d, chosen);
     }
+    draw_handles(d);
     for (std::size_t i = 0; i < lights.size(); ++i) draw_tag(d, i);
     const Rect& r = d.page.rect;
     scale_bar(d.pen, {r.right() - d.pen.px(12), r.bottom() - d.pen.px(10)}, d.page.px_per_m);

@@ -22,6 +22,8 @@ struct QuantityRule {
     int decimals = 2;            ///< how values are written
     /// Present value: a field that cannot be negative takes "+5 cm" and "-5 cm" as steps from it.
     std::optional<double> current;
+    bool fixed_unit =
+        false; ///< shown in `unit` whatever units the screen uses: a lens's millimetres
 };
 
 /// The value in the rule's unit, or what is wrong in a few words: "not a length", "0.6 to 2.6 m".

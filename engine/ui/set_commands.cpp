@@ -80,6 +80,10 @@ Command set_point(const std::string& path, const Vec3& p) {
     return SetValue{path, Json::array({tidy(p.x), tidy(p.y), tidy(p.z)}).dump()};
 }
 
+Command set_place(const std::string& path, const Vec2& p) {
+    return SetValue{path, Json::array({tidy(p.x), tidy(p.y)}).dump()};
+}
+
 std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,
                                    const std::filesystem::path& to) {
     std::vector<Command> commands;

@@ -25,6 +25,8 @@ Command set_nothing(std::string path);
 /// Replaces a piece of gear by a catalogue entry.
 Command set_from(std::string path, const std::string& entry);
 Command set_point(const std::string& path, const Vec3& point_m);
+/// A place on the floor: x and z.
+Command set_place(const std::string& path, const Vec2& place_m);
 /// What keeps files found when a set of one folder is saved in another.
 std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,
                                    const std::filesystem::path& to);

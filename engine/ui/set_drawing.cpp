@@ -69,7 +69,7 @@ void draw_camera(const Drawing& d) {
     const ImFont* font = d.pen.theme->font.small;
     const std::string words = d.page.plane == Plane::plan
                                   ? "camera " + number_text(camera.focal_length_mm, 0) + " mm"
-                                  : "lens " + number_text(camera.position_m.y, 2);
+                                  : "lens " + d.metres(camera.position_m.y);
     const Rect box =
         d.labels.place("camera", about, width_of(font, words), font->FontSize, d.pen.px(8), {1, 0});
     text_knocked_out(d.pen, font, box.centre_x(), box.centre_y(), chosen ? c.accent : c.ink2,

@@ -79,6 +79,7 @@ Settings load_settings(const std::filesystem::path& file) {
             settings.surround = static_cast<Surround>(i);
     if (json.contains("arrangement") && json["arrangement"].is_number_integer())
         settings.arrangement = std::clamp(json["arrangement"].get<int>(), 0, 3);
+    if (word(json, "units") == "imperial") settings.units = Units::imperial;
     settings.learn = json.contains("learn") && json["learn"] == true;
     if (json.contains("splits") && json["splits"].is_array())
         for (std::size_t i = 0; i < std::min<std::size_t>(3, json["splits"].size()); ++i)
@@ -103,6 +104,7 @@ void save_settings(const Settings& settings, const std::filesystem::path& file) 
     json["theme"] = settings.theme == ThemeKind::light ? "light" : "dark";
     json["surround"] = surround_words[static_cast<int>(settings.surround)];
     json["arrangement"] = settings.arrangement;
+    json["units"] = settings.units == Units::imperial ? "imperial" : "metric";
     json["learn"] = settings.learn;
     for (const Splits& each : settings.splits) {
         Json pair = Json::object();

@@ -15,6 +15,7 @@ namespace keystead::ui {
 struct Settings {
     ThemeKind theme = ThemeKind::dark;
     Surround surround = Surround::theme;
+    Units units = Units::metric;
     bool learn = false;           ///< shadows named, patterns charted
     int arrangement = 0;          ///< 0 by the frame, then as `Arrangement`
     std::array<Splits, 3> splits; ///< one for each arrangement

@@ -2,6 +2,7 @@
 
 #include "engine/ui/type.h"
 #include "engine/ui/widgets.h"
+#include "engine/ui/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,8 +14,16 @@ namespace {
 void header(Pen pen, Plane plane, const Rect& rect) {
     const Fonts& font = pen.theme->font;
     const char* name = plane == Plane::plan ? "Plan" : "Elevation";
-    const char* from = plane == Plane::plan ? "from above, metres" : "from camera right, metres";
+    const bool metric = pen.theme->units == Units::metric;
+    const std::string from =
+        std::string(plane == Plane::plan ? "from above, " : "from camera right, ") +
+        (metric ? "metres" : "feet and inches");
     const float cy = rect.y + pen.px(16);
+    // Kept clear of what it lies over, a wall's hatch.
+    fill_rect(pen,
+              {rect.x + pen.px(8), cy - pen.px(9),
+               width_of(font.medium, name) + width_of(font.small, from) + pen.px(17), pen.px(18)},
+              pen.colour().page);
     const float end = text_at(pen, font.medium, rect.x + pen.px(12), cy, pen.colour().ink, name);
     text_at(pen, font.small, end + pen.px(9), cy, pen.colour().ink2, from);
 }
@@ -43,38 +52,68 @@ void begin(SheetDrag& drag, const Grip& grip, const Page& page, const SheetInput
     drag.grip = grip;
     drag.plane = page.plane;
     drag.start = in.drawn;
+    drag.page = page;
     drag.from_px = ImGui::GetIO().MousePos;
     drag.from_m = page.plane_point(drag.from_px);
 }
 
-void carry_on(SheetDrag& drag, const Page& page, HeadFollow* follow, Outbox& out) {
+DragManner manner_of(const SheetInput& in, Units units) {
     const ImGuiIO& io = ImGui::GetIO();
+    return {io.KeyShift, in.keeps_distance != io.KeyCtrl, units};
+}
+
+void carry_on(SheetDrag& drag, const SheetInput& in, Units units, Outbox& out) {
+    const ImGuiIO& io = ImGui::GetIO();
+    const Page& page = drag.page;
+    HeadFollow* follow = in.follow;
     if (drag.cancelled) return;
     if (drag.moved && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape))) {
         out.cancel();
         drag.cancelled = true;
+        drag.sitter_m = Vec2(0.0);
         drag.words.clear();
         drag.pushed_back.clear();
         return;
     }
     if (!drag.moved && length_of(io.MousePos - drag.from_px) < 3.0F) return;
     drag.moved = true;
-    Dragged now = drag_grip(*drag.grip, drag.start, page.plane, drag.from_m,
-                            page.plane_point(io.MousePos), io.KeyShift);
+    const Vec2 to_m = page.plane_point(io.MousePos);
+    const DragManner manner = manner_of(in, units);
+    Dragged now = drag_grip(*drag.grip, drag.start, page.plane, drag.from_m, to_m, manner);
+    drag.sitter_m = sitter_moved_m(*drag.grip, drag.start, page.plane, drag.from_m, to_m, manner);
     if (follow != nullptr) take_light_along(*follow, *drag.grip, now);
     drag.words = now.words;
     drag.pushed_back = now.pushed_back;
     if (now.command && (io.MouseDelta.x != 0.0F || io.MouseDelta.y != 0.0F)) out.drag(*now.command);
 }
 
+/// The sitter's drag moves the room in the sitter's coordinates: the sheet goes along, so that on
+/// screen the room stays and the sitter moves.
+void follow_sitter(Sheet& sheet, const Bounds& at_rest, Plane plane, const Vec2& sitter_m) {
+    const Vec2 by = plane == Plane::plan ? sitter_m : Vec2(sitter_m.y, 0.0);
+    sheet.fitted = at_rest;
+    sheet.fitted.low -= by;
+    sheet.fitted.high -= by;
+}
+
+/// Where a light that is dragged has come to, as a photographer says it of the face.
+std::string face_words(const SheetInput& in, const SheetDrag& drag, Units units) {
+    if (drag.grip->what.thing != Thing::light || drag.grip->kind == GripKind::leg) return {};
+    const auto index = light_index(in.drawn.set, drag.grip->what.id);
+    return index ? place_words(in.drawn, *index, units) : std::string();
+}
+
 /// The numbers of the drag in hand, beside the pointer.
-void live_words(Pen pen, const Rect& rect, const SheetDrag& drag) {
+void live_words(Pen pen, const Rect& rect, const SheetDrag& drag, const std::string& face) {
     if (!drag.moved || drag.words.empty()) return;
     const Palette& c = pen.colour();
     const Fonts& font = pen.theme->font;
-    const float wide =
-        std::max(width_of(font.small_medium, drag.words), width_of(font.small, drag.pushed_back));
-    const float high = pen.px(drag.pushed_back.empty() ? 22 : 38);
+    std::vector<std::string> more;
+    if (!face.empty()) more.push_back(face);
+    if (!drag.pushed_back.empty()) more.push_back(drag.pushed_back);
+    float wide = width_of(font.small_medium, drag.words);
+    for (const std::string& each : more) wide = std::max(wide, width_of(font.small, each));
+    const float high = pen.px(22.0F + 16.0F * static_cast<float>(more.size()));
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     Rect box{mouse.x + pen.px(16), mouse.y - high - pen.px(10), wide + pen.px(16), high};
     box.x = std::clamp(box.x, rect.x + pen.px(4),
@@ -85,8 +124,11 @@ void live_words(Pen pen, const Rect& rect, const SheetDrag& drag) {
     fill_rect(pen, box, c.page, 3.0F);
     frame_rect(pen, box, c.accent, 3.0F);
     text_at(pen, font.small_medium, box.x + pen.px(8), box.y + pen.px(11), c.accent, drag.words);
-    if (!drag.pushed_back.empty())
-        text_at(pen, font.small, box.x + pen.px(8), box.y + pen.px(27), c.ink2, drag.pushed_back);
+    float cy = box.y + pen.px(27);
+    for (const std::string& each : more) {
+        text_at(pen, font.small, box.x + pen.px(8), cy, c.ink2, each);
+        cy += pen.px(16);
+    }
 }
 
 } // namespace
@@ -95,7 +137,10 @@ std::optional<Selection> sheet_view(Pen pen, Plane plane, const Rect& rect, cons
                                     SheetMemory& memory, SheetDrag& drag, Outbox& out) {
     fill_rect(pen, rect, pen.colour().page);
     pen.list->PushClipRect({rect.x, rect.y}, {rect.right(), rect.bottom()}, true);
+    const bool sitter_moves = drag.grip && drag.grip->kind == GripKind::sitter;
+    if (sitter_moves) follow_sitter(memory.sheet, memory.at_rest, plane, drag.sitter_m);
     keep_fitted(memory.sheet, in.drawn, plane, rect, in.dragging);
+    if (!drag.grip) memory.at_rest = memory.sheet.fitted;
     const Page page = page_of(memory.sheet, plane, rect, *pen.theme, in.drawn.set.room);
     const Hit hit = hit_area(plane == Plane::plan ? "plan" : "elevation", rect);
     move_sheet(memory.sheet, page, hit.hovered,
@@ -114,7 +159,7 @@ std::optional<Selection> sheet_view(Pen pen, Plane plane, const Rect& rect, cons
         else
             out.select = Selection{};
     } else if (mine && hit.held) {
-        carry_on(drag, page, in.follow, out);
+        carry_on(drag, in, pen.theme->units, out);
     } else if (mine) {
         if (drag.moved && !drag.cancelled) out.drop();
         drag = {};
@@ -128,7 +173,7 @@ std::optional<Selection> sheet_view(Pen pen, Plane plane, const Rect& rect, cons
     else
         draw_elevation(drawing);
     header(pen, plane, rect);
-    if (mine) live_words(pen, rect, drag);
+    if (mine) live_words(pen, rect, drag, face_words(in, drag, pen.theme->units));
     pen.list->PopClipRect();
     if (under) {
         ImGui::SetMouseCursor(under->kind == GripKind::column ? ImGuiMouseCursor_ResizeNS

@@ -17,6 +17,8 @@ struct SheetDrag {
     Drawn start;
     Vec2 from_m{0.0};
     ImVec2 from_px;
+    Page page;          ///< the sheet as it was then: the sitter's drag moves the room on it
+    Vec2 sitter_m{0.0}; ///< how far the sitter has been moved, x and z
     bool moved = false, cancelled = false;
     std::string words, pushed_back;
 };
@@ -25,6 +27,7 @@ struct SheetDrag {
 struct SheetMemory {
     Sheet sheet;
     LabelMemory labels;
+    Bounds at_rest; ///< what was fitted before the drag in hand
 };
 
 struct SheetInput {
@@ -34,6 +37,7 @@ struct SheetInput {
     std::optional<Selection> hovered; ///< in any view
     bool dragging = false;            ///< something is dragged somewhere
     HeadFollow* follow = nullptr;     ///< the light that moves with the head, if one does
+    bool keeps_distance = false;      ///< a light that is moved stays as far from the face
 };
 
 /// Draws the view into `rect`, lets things be selected and dragged; returns what is hovered.
@@ -48,6 +52,7 @@ struct Drawing {
     LabelPlacer& labels;
     const Palette& colour() const { return pen.colour(); }
     const Set& set() const { return in.drawn.set; }
+    std::string metres(double length_m) const { return drawn_length(length_m, pen.theme->units); }
     bool selected(const Selection& what) const { return in.selection == what; }
     bool hovered(const Selection& what) const { return in.hovered && *in.hovered == what; }
 };

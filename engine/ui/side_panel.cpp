@@ -11,7 +11,7 @@ void panel_title(Flow& flow, const std::string& title, const std::string& second
     text_at(flow.pen, font.title, left, flow.y + flow.px(20), flow.colour().text,
             fitted(font.title, title, width));
     text_at(flow.pen, font.small, left, flow.y + flow.px(40), flow.colour().text2,
-            fitted(font.small, second, width));
+            fitted(font.small, in_units(second, flow.pen.theme->units), width));
     flow.skip(56);
 }
 

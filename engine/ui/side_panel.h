@@ -41,6 +41,7 @@ struct Shown {
     const Studio* studio = nullptr;      ///< null until the first one is there
     std::optional<OwnPointKind> placing; ///< waits for a click in the picture
     HeadFollow* follow = nullptr;        ///< the light that moves with the head, if one does
+    bool keeps_distance = false;         ///< a light that is moved stays as far from the face
     const Set& set() const { return drawn.set; }
 };
 
@@ -49,11 +50,14 @@ void side_panel(Flow& flow, const Shown& shown, OpenSections& open);
 
 // Its parts.
 void light_panel(Flow& flow, const Shown& shown, OpenSections& open, std::size_t index);
-void support_section(Flow& flow, const Light& light, OpenSections& open);
+void support_section(Flow& flow, const Light& light, OpenSections& open,
+                     bool keeps_distance = false);
 void bags_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
 void head_section(Flow& flow, const Light& light, OpenSections& open);
 void modifier_section(Flow& flow, const Light& light, OpenSections& open);
-void aim_section(Flow& flow, const Light& light, OpenSections& open);
+/// `looks_at_m`: where the beam meets what it looks at now.
+void aim_section(Flow& flow, const Light& light, const SupportPose& pose, const Vec3& looks_at_m,
+                 OpenSections& open);
 void loads_section(Flow& flow, const Light& light, const Stability& stability, OpenSections& open);
 /// `follow`: whether a light moves with the head, and with what it does; null: none can.
 void subject_panel(Flow& flow, const Set& set, OpenSections& open, HeadFollow* follow = nullptr);

@@ -110,6 +110,10 @@ bool carry_out_state_wish(App& app, const Wish& wish) {
     case Act::take_back:
         if (!app.dragging()) take_back(app, number);
         return true;
+    case Act::name_kept:
+        for (KeptState& each : kept.list)
+            if (each.number == kept.picked) each.called = wish.text;
+        return true;
     case Act::forget_kept:
         return forget_state(kept, number), true;
     case Act::build_order:

@@ -179,7 +179,7 @@ void bag_rows(Flow& flow, const Light& light, std::size_t i) {
 
 } // namespace
 
-void support_section(Flow& flow, const Light& light, OpenSections& open) {
+void support_section(Flow& flow, const Light& light, OpenSections& open, bool keeps_distance) {
     const Support& support = light.support;
     const std::string summary = "column " + number_text(support.column.height_m, 2) + " m";
     if (section(flow, "Support", summary, open.support)) {
@@ -205,6 +205,9 @@ void support_section(Flow& flow, const Light& light, OpenSections& open) {
                               number_text(support.base.position_m.y, 2);
     if (section(flow, "Place on the floor", where + " m", open.placing)) {
         placing_rows(flow, light);
+        if (toggle_row(flow, "dragged over the plan", "keep distance", keeps_distance,
+                       "keeps its distance", "goes anywhere"))
+            flow.out.wish(Act::keep_distance);
         flow.skip(6);
     }
 }

@@ -2,6 +2,8 @@
 // pixels. Chrome is neutral, drawing pages are tinted, the picture's surround is strictly grey.
 #pragma once
 
+#include "engine/ui/units.h"
+
 #include <imgui.h>
 
 namespace keystead::ui {
@@ -29,6 +31,7 @@ struct Theme {
     Fonts font;
     float scale = 1.0F; ///< framebuffer pixels per logical pixel
     ThemeKind kind = ThemeKind::dark;
+    Units units = Units::metric; ///< lengths and masses as they are written
 
     float px(float logical) const;
 };

@@ -97,7 +97,8 @@ void text_row(Flow& flow, const std::string& label, const std::string& value) {
     const Fonts& font = flow.pen.theme->font;
     const float h = flow.row_height(), cy = flow.y + 0.5F * h;
     const float label_end = text_at(flow.pen, font.body, flow.left, cy, c.text2, label);
-    const std::string words = fitted(font.body, value, flow.right - label_end - flow.px(16));
+    const std::string words = fitted(font.body, in_units(value, flow.pen.theme->units),
+                                     flow.right - label_end - flow.px(16));
     const float start = text_right(flow.pen, font.body, flow.right, cy, c.text, words);
     leader(flow.pen, label_end, start, cy);
     flow.y += h;
@@ -108,7 +109,8 @@ void note(Flow& flow, const std::string& text, ImU32 colour, const ImFont* font,
     const float step =
         flow.px(font != nullptr && font != flow.pen.theme->font.small ? 18.0F : 16.0F);
     const float left = flow.left + flow.px(indent);
-    for (const std::string& words : wrapped(face, text, flow.right - left)) {
+    for (const std::string& words :
+         wrapped(face, in_units(text, flow.pen.theme->units), flow.right - left)) {
         text_at(flow.pen, face, left, flow.y + 0.5F * step, colour, words);
         flow.y += step;
     }
@@ -132,7 +134,8 @@ bool section(Flow& flow, const std::string& name, const std::string& summary, bo
     const float end = text_at(flow.pen, font.medium, flow.left, cy, c.text, name);
     if (!open)
         text_right(flow.pen, font.small, flow.right, cy, c.text2,
-                   fitted(font.small, summary, flow.right - end - flow.px(14)));
+                   fitted(font.small, in_units(summary, flow.pen.theme->units),
+                          flow.right - end - flow.px(14)));
     flow.y += h;
     return open;
 }

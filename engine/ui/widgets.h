@@ -34,6 +34,7 @@ struct Flow {
     float left = 0.0F, right = 0.0F; ///< content edges, framebuffer pixels
     float y = 0.0F;                  ///< top of the next row
     bool compact = false;
+    const Set* set = nullptr; ///< for what the catalogue says of a row's field; may be null
 
     float px(float logical) const { return pen.px(logical); }
     const Palette& colour() const { return pen.colour(); }
@@ -53,6 +54,10 @@ struct NumberRow {
 void number_row(Flow& flow, const NumberRow& row, const std::function<Command(double)>& command);
 /// The same for a plain document field.
 void number_row(Flow& flow, const NumberRow& row);
+
+/// label · leader · words; a click opens a field for other ones. Returns them once they are meant.
+std::optional<std::string> words_row(Flow& flow, const std::string& label, const std::string& id,
+                                     const std::string& words);
 
 /// label · leader · words; a click opens the list. Returns the index picked, or -1.
 int choice_row(Flow& flow, const std::string& label, const std::string& id,

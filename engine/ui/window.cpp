@@ -4,6 +4,7 @@
 #include "engine/ui/autosave.h"
 #include "engine/ui/desk.h"
 #include "engine/ui/input_queue.h"
+#include "engine/ui/measured_wishes.h"
 #include "engine/ui/recovery.h"
 #include "engine/ui/screenshot.h"
 
@@ -116,14 +117,17 @@ void heed_close(Screen& screen, App& app) {
     app.asked = Wish{Act::quit, {}};
 }
 
-/// A set is opened, anything else is read as a mesh; one at a time.
+/// A set is opened, a measured distribution goes to the picked light, anything else is read as a
+/// mesh; one at a time.
 void heed_drop(Screen& screen, App& app) {
     if (screen.dropped.empty()) return;
     const std::string file = screen.dropped.front();
     const std::size_t count = screen.dropped.size();
     screen.dropped.clear();
     Outbox out;
-    out.wish(std::filesystem::path(file).extension() == ".json" ? Act::open_file : Act::read_mesh,
+    out.wish(ends_like(file, {".json"}) ? Act::open_file
+             : is_measured_file(file)   ? Act::read_measured
+                                        : Act::read_mesh,
              file);
     carry_out(app, out);
     if (count > 1) app.notice = "one file at a time: the first of those was taken";

@@ -1,6 +1,7 @@
 #include "engine/ui/words.h"
 
 #include "engine/ui/quantity.h"
+#include "sim/base/frames.h"
 #include "sim/light/grid.h"
 #include "sim/set/catalogue.h"
 #include "sim/support/wording.h"
@@ -131,6 +132,18 @@ std::string head_words(const Head& head) {
                                   ? "full"
                                   : number_text(head.power_stops_below, 1) + " below full";
     return "flash " + number_text(head.energy_ws, 0) + " Ws, " + power;
+}
+
+std::string place_words(const Drawn& drawn, std::size_t light, Units units) {
+    const Subject& s = drawn.set.subject;
+    const Vec3 way = drawn.poses[light].emitter_m - drawn.landmarks.face;
+    if (glm::length(way) < 1e-6) return {};
+    const Mat3 head = head_rotation(s.head_turn_deg, s.head_nod_deg, s.head_roll_deg);
+    const Angles of_face = angles_of(glm::transpose(head) * way);
+    return drawn_length(glm::length(way), units) + " to the face, " +
+           number_text(std::abs(of_face.azimuth_deg), 0) + "° round from the nose, " +
+           number_text(std::abs(of_face.elevation_deg), 0) + "° " +
+           (of_face.elevation_deg < 0.0 ? "below it" : "above it");
 }
 
 const std::vector<LandmarkName>& landmark_names() {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/ui/drawn.h"
+#include "engine/ui/units.h"
 #include "sim/review/review.h"
 
 #include <string>
@@ -38,6 +39,9 @@ std::string hold_words(const Review& review);
 std::string stops_words(double stops);
 /// "f/8", "f/5.6" as engraved.
 std::string f_words(double f_number);
+
+/// "1.41 to the face, 42° round from the nose, 31° above it".
+std::string place_words(const Drawn& drawn, std::size_t light, Units units);
 
 /// Names and document words of the landmarks a light can aim at.
 struct LandmarkName {
