@@ -49,6 +49,16 @@ void waiting(Pen pen, const Rect& rect, const std::string& trouble) {
     }
 }
 
+/// A set without any light is truly dark: said, so that nobody takes it for a broken picture.
+void dark_words(Pen pen, const Rect& picture, const Set& set) {
+    const auto lit = [](const Light& light) { return light.on; };
+    if (set.room.ambient_lx > 0.0 || std::any_of(set.lights.begin(), set.lights.end(), lit)) return;
+    text_centre(pen, pen.theme->font.body, picture.centre_x(), picture.centre_y(),
+                IM_COL32(170, 170, 170, 255),
+                set.lights.empty() ? "Dark: no light stands yet. Put one up below."
+                                   : "Dark: no light is on.");
+}
+
 void progress(Pen pen, const Rect& picture, const PictureShown& shown) {
     if (shown.texture == 0 || shown.samples >= shown.target) return;
     const float done =
@@ -162,6 +172,7 @@ void lens_view(Pen pen, const Rect& rect, const LensInput& in, Outbox& out) {
         draw_picture(pen, picture, in.picture.texture);
     else
         waiting(pen, picture, in.picture.trouble);
+    dark_words(pen, picture, in.set);
     progress(pen, picture, in.picture);
     noise(pen, picture, in.picture);
     if (placing) place_in_picture(pen, picture, *in.studio, in.placing, hit.clicked, out);
