@@ -6,6 +6,7 @@
 #include "engine/ui/learn_views.h"
 #include "engine/ui/lights_strip.h"
 #include "engine/ui/menu_line.h"
+#include "engine/ui/notice_card.h"
 #include "engine/ui/taking_panel.h"
 
 #include <algorithm>
@@ -22,6 +23,7 @@ struct Frame {
     const Layout& layout;
     const Pictures& pictures;
     Outbox& out;
+    Rect told;             ///< the card of a notice; empty: it is in the menu's line
     bool current;          ///< the review belongs to the set as it is now
     const BuildStep* step; ///< of the build that is shown; null: the set as it is
     const Review* review() const { return app.review ? &*app.review : nullptr; }
@@ -37,7 +39,7 @@ void menu(const Frame& f) {
     MenuInput in;
     in.name = app.history.set().name.empty() ? "unnamed set" : app.history.set().name;
     in.state = app.history.dirty() || app.file.empty() ? "not saved yet" : "";
-    in.notice = app.notice, in.notice_is_bad = app.notice_is_bad;
+    if (f.told.h <= 0.0F) in.notice = app.notice, in.notice_is_bad = app.notice_is_bad;
     in.undo_label = app.history.undo_label(), in.redo_label = app.history.redo_label();
     in.can_save = app.history.dirty() || app.file.empty();
     in.theme = app.settings.theme;
@@ -237,7 +239,10 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
     const Pen pen{ImGui::GetWindowDrawList(), &theme};
     const bool current = app.review && app.review_revision == app.revision();
     const BuildStep* step = app.build_order.shown(app.revision());
-    const Frame frame{app, pen, layout, pictures, out, current, step};
+    const Rect told = notice_rect(
+        pen, {0, layout.menu.bottom(), layout.panel.x, layout.strip.y - layout.menu.bottom()},
+        app.notice, app.notice_is_bad);
+    const Frame frame{app, pen, layout, pictures, out, told, current, step};
     app.lens_picture =
         picture_rect(layout.lens, input.frame_aspect, theme, learn_lines(app, theme, layout.lens));
     std::optional<Selection> under;
@@ -249,10 +254,13 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
     if (stopped) out.wish(Act::stop_picture);
     const Rect hints = hints_rect(pen, layout.plan, app.settings.hints_done);
     if (hints_pointer(pen, hints)) out.wish(Act::leave_hints);
+    const bool put_away = notice_pointer(pen, told);
     views(frame, under);
     draw_still_progress(pen, layout.plan, still);
     draw_hints(pen, hints, app.settings.hints_done);
     draw_dividers(frame, hits);
+    draw_notice(pen, told, app.notice);
+    if (put_away) app.notice.clear();
     const std::size_t edits_before = out.edits.size();
     panel(frame);
     app.settings.hints_done =
@@ -277,7 +285,7 @@ void build_frame(App& app, const Theme& theme, const Pictures& pictures) {
         if (app.asked)
             question(app, over, whole, out);
         else
-            overlays({app, over, layout, pictures, out, current, step}, whole);
+            overlays({app, over, layout, pictures, out, told, current, step}, whole);
         ImGui::End();
     }
     app.hovered = in_strip ? in_strip : in_findings ? in_findings : under;

@@ -1,6 +1,7 @@
 #include "engine/ui/type.h"
 
 #include <cmath>
+#include <utility>
 
 namespace keystead::ui {
 
@@ -49,12 +50,37 @@ std::string fitted(const ImFont* font, std::string_view text, float width_px) {
     return shorter + "…";
 }
 
+namespace {
+
+/// How much of a word too long for a line goes on it: rather to the end of a folder's name, at
+/// least one character.
+std::size_t part_that_fits(const ImFont* font, std::string_view word, float width_px) {
+    std::size_t fits = 1, folder = 0;
+    for (std::size_t end = 1; end <= word.size(); ++end) {
+        // Not inside a character of several bytes.
+        if (end < word.size() && (static_cast<unsigned char>(word[end]) & 0xC0U) == 0x80U) continue;
+        if (end > 1 && width_of(font, word.substr(0, end)) > width_px) break;
+        fits = end;
+        if (word[end - 1] == '/') folder = end;
+    }
+    return 2 * folder > fits && fits < word.size() ? folder : fits;
+}
+
+} // namespace
+
 std::vector<std::string> wrapped(const ImFont* font, std::string_view text, float width_px) {
     std::vector<std::string> lines;
     std::string current;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t space = std::min(text.find(' ', at), text.size());
-        const std::string word(text.substr(at, space - at));
+        std::string word(text.substr(at, space - at));
+        while (width_of(font, word) > width_px && word.size() > 1) {
+            if (!current.empty()) lines.push_back(std::exchange(current, {}));
+            const std::size_t part = part_that_fits(font, word, width_px);
+            if (part >= word.size()) break;
+            lines.push_back(word.substr(0, part));
+            word.erase(0, part);
+        }
         std::string longer = current;
         if (!longer.empty()) longer += ' ';
         longer += word;

@@ -89,3 +89,33 @@ TEST_CASE("The hints can be left out by their own words") {
     CHECK(bench.app.settings.hints_done == all_hints);
     CHECK(hints_rect(pen, bench.layout().plan, all_hints).h == 0.0F);
 }
+
+TEST_CASE("A word too long for its line is broken, at a folder where that can be") {
+    testing::Table table;
+    const ImFont* font = table.theme.font.body;
+    const std::string path = "/home/somebody/pictures/sets/of/last/autumn/rehearsal-with-ten.json:";
+    const std::vector<std::string> lines = ui::wrapped(font, path + " is not there", 160.0F);
+    std::string together;
+    for (const std::string& line : lines) {
+        CHECK(ui::width_of(font, line) <= 160.0F);
+        together += line;
+    }
+    CHECK(lines.size() > 2);
+    CHECK(lines.front().back() == '/');
+    CHECK(together.find(path) == 0);
+}
+
+TEST_CASE("Trouble too long for the menu's line has a card, and a click puts it away") {
+    testing::WindowBench bench("overreach");
+    bench.app.notice = "saved", bench.app.notice_is_bad = false;
+    bench.frames(1);
+    bench.click({900, 60});
+    CHECK(bench.app.notice == "saved");
+    bench.app.notice = std::string(90, 'x') + ": lights[0].support.arm.reach_m: 9 is too long";
+    bench.app.notice_is_bad = true;
+    bench.frames(2);
+    const Selection before = bench.app.selection;
+    bench.click({900, 60});
+    CHECK(bench.app.notice.empty());
+    CHECK(bench.app.selection == before);
+}
