@@ -3,6 +3,7 @@
 #include "engine/gl/load.h"
 #include "engine/ui/autosave.h"
 #include "engine/ui/desk.h"
+#include "engine/ui/frame_log.h"
 #include "engine/ui/input_queue.h"
 #include "engine/ui/measured_wishes.h"
 #include "engine/ui/recovery.h"
@@ -84,12 +85,14 @@ void hand_keys_on(Screen& screen) {
     }
 }
 
-void draw(Screen& screen) {
+void draw(Screen& screen, FrameLog& log) {
     int width = 0, height = 0;
     glfwGetFramebufferSize(screen.window, &width, &height);
     glViewport(0, 0, width, height);
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    log.done(FrameLog::Part::draw);
     glfwSwapBuffers(screen.window);
+    log.done(FrameLog::Part::swap);
 }
 
 /// Pictures wait while the pointer or a key is busy with something else than a drag.
@@ -133,7 +136,7 @@ void heed_drop(Screen& screen, App& app) {
     if (count > 1) app.notice = "one file at a time: the first of those was taken";
 }
 
-void loop(Screen& screen, Desk& desk, double asked_scale) {
+void loop(Screen& screen, Desk& desk, double asked_scale, FrameLog& log) {
     std::uint64_t last = 0;
     int more_frames = 3;
     std::string title;
@@ -147,6 +150,8 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
             glfwPollEvents();
         // An event, not the end of the wait: focus and hover settle two frames later.
         if (wait > 0.001 && glfwGetTime() - before < wait) more_frames = 3;
+        constexpr double asleep_s = 0.001;
+        log.begin(wait > asleep_s && glfwGetTime() - before > asleep_s);
         heed_close(screen, desk.app);
         heed_drop(screen, desk.app);
         if (take_results(desk.app)) more_frames = std::max(more_frames, 2);
@@ -156,20 +161,27 @@ void loop(Screen& screen, Desk& desk, double asked_scale) {
             ImGui_ImplOpenGL3_CreateFontsTexture();
             desk.atlas_is_new = false;
         }
-        if (may_refine(screen, desk))
-            desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s);
+        log.done(FrameLog::Part::results);
+        if (may_refine(screen, desk) &&
+            desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s))
+            log.pictured(desk.app.studio_revision);
+        log.done(FrameLog::Part::picture);
         write_seen_picture(desk.app, *desk.pictures);
         ImGui_ImplOpenGL3_NewFrame();
         hand_keys_on(screen);
         ImGui_ImplGlfw_NewFrame();
         use_framebuffer_pixels(screen);
         ImGui::NewFrame();
+        const std::uint64_t revision = desk.app.revision();
         build_frame(desk.app, desk.theme, desk.pictures->shown());
         ImGui::Render();
+        if (desk.app.revision() != revision) log.changed(desk.app.revision());
         autosave.keep(desk.app);
         more_frames = std::max(0, more_frames - 1);
         const std::uint64_t hash = hash_of(*ImGui::GetDrawData(), desk.pictures->counter());
-        if (hash != last || screen.dirty) draw(screen);
+        log.done(FrameLog::Part::build);
+        if (hash != last || screen.dirty) draw(screen, log);
+        log.end(desk.app.dragging());
         last = hash;
         screen.dirty = false;
         const std::string wanted = desk.app.history.set().name + " – Keystead";
@@ -240,6 +252,11 @@ GLFWwindow* open_window(const WindowOptions& options) {
 }
 
 int run_on_screen(Screen& screen, const WindowOptions& options) {
+    FrameLog log(options.frame_log);
+    if (log.wanted() && !log.writes()) {
+        std::fprintf(stderr, "keystead: %s: cannot be written\n", options.frame_log.c_str());
+        return 2;
+    }
     glfwMakeContextCurrent(screen.window);
     glfwSwapInterval(1);
     if (const Outcome problem = load_gl(glfwGetProcAddress)) {
@@ -260,7 +277,7 @@ int run_on_screen(Screen& screen, const WindowOptions& options) {
             ImGui_ImplGlfw_InitForOpenGL(screen.window, false);
             ImGui_ImplOpenGL3_Init("#version 410 core");
             desk.pictures = std::make_unique<PictureMaker>(options.filler);
-            loop(screen, desk, options.scale);
+            loop(screen, desk, options.scale, log);
             save_settings(desk.app.settings, desk.app.settings_path);
             desk.pictures.reset();
             ImGui_ImplOpenGL3_Shutdown();

@@ -12,8 +12,9 @@ struct WindowOptions {
     std::string theme;      ///< "dark", "light"; empty: as last time
     double scale = 0.0;     ///< size of the interface; 0: what the screen says
     std::string screenshot; ///< write the settled window to this PNG and leave; needs no screen
+    std::string frame_log;  ///< one JSON line a frame goes there: what took how long; empty: none
     int width_px = 1280, height_px = 720;
-    bool learn = false;     ///< shadows named, patterns charted
+    bool learn = false; ///< shadows named, patterns charted
     std::string view;   ///< "upright", "landscape", "row", "room"; empty: by the frame
     std::string select; ///< id of a light or panel, "subject", "camera", "room"; screenshot only
     FillerKind filler = FillerKind::automatic;
@@ -21,7 +22,7 @@ struct WindowOptions {
 };
 
 /// Runs until it is closed. Messages go to stderr. Returns the exit code: 0 done, 2 the set cannot
-/// be read, 3 no screen or no OpenGL 4.1.
+/// be read or the log not written, 3 no screen or no OpenGL 4.1.
 int run_window(const WindowOptions& options);
 
 } // namespace keystead

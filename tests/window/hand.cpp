@@ -61,6 +61,17 @@ void Hand::drag(const ImVec2& from, const ImVec2& on, bool let_go) const {
     tool(words);
 }
 
+void Hand::drag_along(const ImVec2& from, const std::vector<ImVec2>& path, double rest_s) const {
+    Words words = move(from);
+    append(words, {"sleep", "0.1", "mousedown", "1"});
+    for (const ImVec2& p : path) {
+        append(words, {"sleep", std::to_string(rest_s)});
+        append(words, move(p));
+    }
+    append(words, {"sleep", "0.1", "mouseup", "1"});
+    tool(words);
+}
+
 void Hand::let_go() const {
     tool({"mouseup", "1"});
 }

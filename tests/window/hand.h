@@ -4,8 +4,8 @@
 #include "tests/window/screen.h"
 
 #include <imgui.h>
-#include <initializer_list>
 #include <string>
+#include <vector>
 
 namespace keystead::journeys {
 
@@ -19,6 +19,8 @@ public:
     void double_click(const ImVec2& p) const;
     /// Down at `from`, in several steps to `on`, up there unless it holds on.
     void drag(const ImVec2& from, const ImVec2& on, bool let_go = true) const;
+    /// The same along a path, with as long a rest at each place.
+    void drag_along(const ImVec2& from, const std::vector<ImVec2>& path, double rest_s) const;
     void let_go() const;
     void key(const char* name) const; ///< "ctrl+s", "Return", "Next"
     void type(const std::string& text) const;

@@ -12,8 +12,8 @@ namespace keystead::journeys {
 
 namespace fs = std::filesystem;
 
-Session::Session(const std::string& name)
-    : screen(the_screen())
+Session::Session(const std::string& name, const Screen& on)
+    : screen(on)
     , hand(screen)
     , name_(name)
     , folder_(testing::scratch_folder("window-" + name)) {

@@ -15,7 +15,7 @@ namespace keystead::journeys {
 class Session {
 public:
     /// An empty home and a folder for sets below the build folder; settings as after the hints.
-    explicit Session(const std::string& name);
+    explicit Session(const std::string& name, const Screen& on = the_screen());
     /// A test that broke off leaves a screenshot too, out/journeys/failed-NAME.png.
     ~Session();
 

@@ -11,6 +11,7 @@ struct OpenArguments {
     std::string theme;      ///< dark, light; empty: as last time
     double scale = 0.0;     ///< user-interface scale; 0: what the screen says
     std::string screenshot; ///< write the window as a PNG and leave
+    std::string frame_log;  ///< one JSON line a frame goes there
     std::string size = "1280x720";
     bool learn = false;               ///< shadows named, patterns charted
     std::string view;                 ///< arrangement: upright, landscape, row, room

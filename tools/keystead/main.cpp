@@ -41,6 +41,8 @@ void describe_open(CLI::App& app, OpenArguments& open) {
     app.add_option("--theme", open.theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
     app.add_option("--scale", open.scale, "size of text and controls, 0.75 to 4")
         ->check(CLI::Range(0.75, 4.0));
+    app.add_option("--frame-log", open.frame_log,
+                   "write how long each frame took to FILE, one JSON line each");
     app.add_option("--screenshot", open.screenshot,
                    "write the window as a PNG and leave (needs no display)");
     app.add_option("--size", open.size, "window size, WIDTHxHEIGHT");

@@ -18,6 +18,7 @@ int open_command(const OpenArguments& arguments) {
     options.theme = arguments.theme;
     options.scale = arguments.scale;
     options.screenshot = arguments.screenshot;
+    options.frame_log = arguments.frame_log;
     options.learn = arguments.learn;
     if (options.learn) options.settle_s *= 4.0; // a chart takes longer than a picture
     options.view = arguments.view;
