@@ -44,17 +44,24 @@ struct Canvas {
     float shrink = 1.0F;     ///< of the drag in hand
     bool was_hurried = false;
 
-    /// While something moves the picture is made as small as it takes to keep up with the pointer;
-    /// the size is chosen once a drag, since another size starts all over.
-    float size_for(bool hurried, float width, float height) {
+    /// While something moves the picture is made as small as it takes to keep up with the pointer.
+    /// The size is chosen at the start of a drag, since another size starts all over; where all
+    /// starts over anyway (`anew`) and the last sample took far too long, a smaller one is taken.
+    float size_for(bool hurried, bool anew, float width, float height) {
+        constexpr float steps[] = {0.5F, 0.35F, 0.25F, 0.18F};
+        const auto sample_s = [&](float size) {
+            return pixel_s * static_cast<double>(width * size) * static_cast<double>(height * size);
+        };
         if (hurried && !was_hurried) {
-            const double whole_s =
-                pixel_s * static_cast<double>(width) * static_cast<double>(height);
-            shrink = 0.5F;
-            for (const float step : {0.35F, 0.25F, 0.18F})
-                if (whole_s * static_cast<double>(shrink) * static_cast<double>(shrink) >
-                    moving_sample_s)
+            shrink = steps[0];
+            for (const float step : steps)
+                if (sample_s(shrink) > moving_sample_s) shrink = step;
+        } else if (hurried && anew && sample_s(shrink) > 2.0 * moving_sample_s) {
+            for (const float step : steps)
+                if (step < shrink) {
                     shrink = step;
+                    break;
+                }
         }
         was_hurried = hurried;
         return hurried ? shrink : 1.0F;
@@ -243,7 +250,8 @@ bool PictureMaker::work(const App& app, double budget_s) {
         return std::max(16, static_cast<int>(side * shrink));
     };
     const Rect& frame = app.lens_picture;
-    const float shrink = data_->lens.size_for(app.dragging(), frame.w, frame.h);
+    const float shrink = data_->lens.size_for(
+        app.dragging(), data_->lens.studio != lens_studio(app), frame.w, frame.h);
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = wants_room(app);
     bool changed = false;
@@ -262,7 +270,7 @@ bool PictureMaker::work(const App& app, double budget_s) {
         changed = true;
     }
     if (data_->room_wanted) {
-        const float small = data_->room.size_for(app.dragging() || app.orbit.turning,
+        const float small = data_->room.size_for(app.dragging() || app.orbit.turning, true,
                                                  app.room_picture.w, app.room_picture.h);
         const int w = pixels(app.room_picture.w, small), h = pixels(app.room_picture.h, small);
         const Orbit& orbit = app.orbit;
