@@ -15,7 +15,7 @@ namespace keystead::ui {
 /// What the number fields remember from frame to frame: at most one is edited or dragged.
 struct RowMemory {
     ImGuiID editing = 0; ///< the field being typed in
-    char text[96] = {};
+    char text[1024] = {}; ///< the longest text of a row: a set's name, 200 characters of 4 bytes
     int age = 0;            ///< frames since typing began
     bool open_next = false; ///< Tab: the next field drawn takes over
     ImGuiID held = 0;       ///< the field the pointer went down on

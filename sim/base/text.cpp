@@ -1,5 +1,7 @@
 #include "sim/base/text.h"
 
+#include <algorithm>
+
 namespace keystead {
 
 namespace {
@@ -38,6 +40,12 @@ bool is_utf8(std::string_view text) {
         at += length;
     }
     return true;
+}
+
+std::size_t character_count(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    }));
 }
 
 std::string one_line(std::string_view text, std::size_t longest_bytes) {

@@ -64,8 +64,8 @@ void Checker::check(const std::string& path, const char* /*name*/, const std::st
                     const Rule& rule) {
     if (!is_utf8(value)) {
         problem_ = Problem{path, brief_json(value), "is not UTF-8"};
-    } else if (value.size() > rule.count) {
-        problem_ = Problem{path, std::to_string(value.size()) + " characters",
+    } else if (const std::size_t count = character_count(value); count > rule.count) {
+        problem_ = Problem{path, std::to_string(count) + " characters",
                            "are more than " + std::to_string(rule.count)};
     } else if (!rule.words.empty() &&
                std::find(rule.words.begin(), rule.words.end(), value) == rule.words.end()) {

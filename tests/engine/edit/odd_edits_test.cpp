@@ -77,6 +77,14 @@ TEST_CASE("Text that is no UTF-8 gets into no set", "[edit]") {
     CHECK(save_set(set, "/nowhere/at/all.json")->path == "notes");
 }
 
+TEST_CASE("A text's length is counted in characters of any script", "[edit]") {
+    std::string role;
+    for (int i = 0; i < 64; ++i) role += "\xE6\x97\xA5";
+    CHECK(after(example::set(), AddLight{"", role, "", "", ""}).lights.back().role == role);
+    CHECK(refusal(AddLight{"", role + "n", "", "", ""}).find("65 characters are more than 64") !=
+          std::string::npos);
+}
+
 TEST_CASE("A refusal is one line of text whatever was asked for", "[edit]") {
     CHECK(refusal(SetValue{"", "1"}).find("path: \"\"") == 0);
     CHECK(refusal(SetValue{"room\n", "1"}).find("room?: is not a path") == 0);

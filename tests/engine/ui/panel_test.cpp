@@ -175,3 +175,20 @@ TEST_CASE("A panel can be hung from every stand of the catalogue, turned silver 
     set = changed(set, set_nothing(panel_path(id, "support")));
     CHECK_FALSE(set.panels[0].support.has_value());
 }
+
+TEST_CASE("A long name opened in its field and kept is the same name") {
+    Bench bench;
+    std::string name;
+    for (int i = 0; i < 200; ++i) name += "\xE6\x97\xA5";
+    std::optional<std::string> typed;
+    const auto body = [&](Flow& flow) {
+        flow.y = 40.0F;
+        if (auto words = words_row(flow, "name", "name", name)) typed = std::move(words);
+    };
+    bench.click(370.0F, 53.0F, body);
+    REQUIRE(bench.rows.editing != 0);
+    bench.table.key(ImGuiKey_Enter, true), bench.frame(body), bench.frame(body);
+    bench.table.key(ImGuiKey_Enter, false), bench.frame(body), bench.frame(body);
+    CHECK(bench.rows.editing == 0);
+    CHECK_FALSE(typed); // it was cut at 95 bytes
+}

@@ -25,4 +25,5 @@ TEST_CASE("A text becomes one line, cut between characters", "[base][text]") {
                    60) == "a?b?c?d?e?");
     CHECK(one_line("\xC3\xBC\xC3\xBC\xC3\xBC", 3) == "\xC3\xBC\xC3\xBC...");
     CHECK(one_line("", 10).empty());
+    CHECK(character_count("a\xC3\xBC\xE6\x97\xA5\xF0\x9F\x8E\xA8") == 4);
 }
