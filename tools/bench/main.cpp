@@ -5,6 +5,7 @@
 #include "tools/bench/picture_bench.h"
 #include "tools/bench/scene_obj.h"
 #include "tools/bench/sim_bench.h"
+#include "tools/bench/window_bench.h"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
@@ -23,6 +24,7 @@ struct Arguments {
     std::string filler = "automatic";
     bool quick = false;
     bool pictures_only = false;
+    bool window = false;
     std::string obj;
 };
 
@@ -88,7 +90,7 @@ int run(const Arguments& arguments) {
         return failed ? 2 : 0;
     }
     std::shared_ptr<HeadlessContext> context;
-    if (*wanted != FillerKind::processor) {
+    if (arguments.window || *wanted != FillerKind::processor) {
         const auto created = HeadlessContext::create();
         if (created) context = created.value();
     }
@@ -108,6 +110,21 @@ int run(const Arguments& arguments) {
     json["processor"] = processor_name();
     json["threads"] = std::thread::hardware_concurrency();
     json["filler"] = gpu ? gl_device() : "processor";
+    if (arguments.window) {
+        if (context == nullptr) {
+            std::fprintf(stderr, "keystead-bench: there is no OpenGL here\n");
+            return 3;
+        }
+        json["drawn by"] = gl_device();
+        for (const auto& [width, height] : {std::pair{1280, 720}, std::pair{1920, 1080}}) {
+            const std::string size = std::to_string(width) + "x" + std::to_string(height);
+            say(("dragging in the window at " + size).c_str());
+            json["window"][size] = bench::window_drags(arguments.set, width, height,
+                                                       pictures.filler, arguments.quick ? 1.5 : 3);
+        }
+        std::cout << json.dump(2) << '\n';
+        return 0;
+    }
     json["pictures"] = gpu ? graphics_card(pictures) : processor(pictures, arguments.quick);
     if (!arguments.pictures_only) {
         say("review");
@@ -134,6 +151,8 @@ int main(int count, char** words) {
         ->check(CLI::IsMember({"automatic", "opengl", "processor"}));
     app.add_flag("--quick", arguments.quick, "smaller and fewer runs: under 40 s");
     app.add_flag("--pictures", arguments.pictures_only, "only what edits and pictures cost");
+    app.add_flag("--window", arguments.window,
+                 "only what frames of the window cost while something is dragged");
     app.add_option("--obj", arguments.obj,
                    "write the scene as Wavefront OBJ for another ray tracer to trace, and leave");
     CLI11_PARSE(app, count, words);
