@@ -24,7 +24,7 @@ struct Arguments {
     std::string filler = "automatic";
     bool quick = false;
     bool pictures_only = false;
-    bool window = false;
+    std::vector<std::string> window; ///< sizes
     std::string obj;
 };
 
@@ -90,7 +90,7 @@ int run(const Arguments& arguments) {
         return failed ? 2 : 0;
     }
     std::shared_ptr<HeadlessContext> context;
-    if (arguments.window || *wanted != FillerKind::processor) {
+    if (!arguments.window.empty() || *wanted != FillerKind::processor) {
         const auto created = HeadlessContext::create();
         if (created) context = created.value();
     }
@@ -110,14 +110,20 @@ int run(const Arguments& arguments) {
     json["processor"] = processor_name();
     json["threads"] = std::thread::hardware_concurrency();
     json["filler"] = gpu ? gl_device() : "processor";
-    if (arguments.window) {
+    if (!arguments.window.empty()) {
         if (context == nullptr) {
             std::fprintf(stderr, "keystead-bench: there is no OpenGL here\n");
             return 3;
         }
         json["drawn by"] = gl_device();
-        for (const auto& [width, height] : {std::pair{1280, 720}, std::pair{1920, 1080}}) {
-            const std::string size = std::to_string(width) + "x" + std::to_string(height);
+        for (const std::string& size : arguments.window) {
+            int width = 0, height = 0;
+            if (std::sscanf(size.c_str(), "%dx%d", &width, &height) != 2 || width < 800 ||
+                height < 500) {
+                std::fprintf(stderr, "keystead-bench: %s is no size of 800x500 or more\n",
+                             size.c_str());
+                return 2;
+            }
             say(("dragging in the window at " + size).c_str());
             json["window"][size] = bench::window_drags(arguments.set, width, height,
                                                        pictures.filler, arguments.quick ? 1.5 : 3);
@@ -151,8 +157,9 @@ int main(int count, char** words) {
         ->check(CLI::IsMember({"automatic", "opengl", "processor"}));
     app.add_flag("--quick", arguments.quick, "smaller and fewer runs: under 40 s");
     app.add_flag("--pictures", arguments.pictures_only, "only what edits and pictures cost");
-    app.add_flag("--window", arguments.window,
-                 "only what frames of the window cost while something is dragged");
+    app.add_option("--window", arguments.window,
+                   "only what frames of the window cost while something is dragged, at sizes "
+                   "like 1280x720");
     app.add_option("--obj", arguments.obj,
                    "write the scene as Wavefront OBJ for another ray tracer to trace, and leave");
     CLI11_PARSE(app, count, words);
