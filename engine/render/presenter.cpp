@@ -22,9 +22,15 @@ Filler& Presenter::filler() {
     return *packets_;
 }
 
-unsigned Presenter::present(const Display& display) {
-    if (renderer_) return renderer_->present(display);
-    packets_->develop(display, true, developed_);
+void Presenter::develop(const Display& display) {
+    if (renderer_)
+        presented_ = renderer_->present(display);
+    else
+        packets_->develop(display, true, developed_);
+}
+
+unsigned Presenter::upload() {
+    if (renderer_) return presented_;
     if (developed_.width <= 0) return 0;
     const bool same = width_px_ == developed_.width && height_px_ == developed_.height;
     if (!same) {

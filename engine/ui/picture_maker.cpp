@@ -1,13 +1,11 @@
 #include "engine/ui/picture_maker.h"
 
 #include "engine/gl/load.h"
-#include "engine/render/noise_figure.h"
-#include "engine/render/presenter.h"
+#include "engine/ui/canvas.h"
 #include "engine/ui/kept_prints.h"
 #include "engine/ui/learn_views.h"
 
 #include <algorithm>
-#include <chrono>
 
 namespace keystead::ui {
 
@@ -16,106 +14,6 @@ namespace {
 /// A still picture is left alone after this many.
 constexpr int lens_samples = 64;
 constexpr int room_samples = 16;
-/// Longest time that a sample may take while something is dragged.
-constexpr double moving_sample_s = 0.030;
-
-double now_s() {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
-        .count();
-}
-
-/// Light by way of other surfaces, and what it was baked for.
-struct Bounce {
-    std::shared_ptr<const IndirectLight> light;
-    std::shared_ptr<const Studio> of;
-};
-
-/// One picture and what was last asked of its filler.
-struct Canvas {
-    std::unique_ptr<Presenter> presenter;
-    std::shared_ptr<const Studio> studio;
-    PictureShown shown;
-    View shown_view;
-    std::shared_ptr<const IndirectLight> indirect;
-    bool stale = true, more = false;
-    double pixel_s = 0.0; ///< what one sample of one pixel cost lately
-    NoiseFigure noise;
-    std::uint64_t light = 0; ///< changes with whatever else than samples changes the light
-    float shrink = 1.0F;     ///< of the drag in hand
-    bool was_hurried = false;
-
-    /// While something moves the picture is made as small as it takes to keep up with the pointer.
-    /// The size is chosen at the start of a drag, since another size starts all over; where all
-    /// starts over anyway (`anew`) and the last sample took far too long, a smaller one is taken.
-    float size_for(bool hurried, bool anew, float width, float height) {
-        constexpr float steps[] = {0.5F, 0.35F, 0.25F, 0.18F};
-        const auto sample_s = [&](float size) {
-            return pixel_s * static_cast<double>(width * size) * static_cast<double>(height * size);
-        };
-        if (hurried && !was_hurried) {
-            shrink = steps[0];
-            for (const float step : steps)
-                if (sample_s(shrink) > moving_sample_s) shrink = step;
-        } else if (hurried && anew && sample_s(shrink) > 2.0 * moving_sample_s) {
-            for (const float step : steps)
-                if (step < shrink) {
-                    shrink = step;
-                    break;
-                }
-        }
-        was_hurried = hurried;
-        return hurried ? shrink : 1.0F;
-    }
-
-    /// `display` but for the exposure of `wanted`'s camera.
-    void prepare(FillerKind kind, const Bounce& bounce, const std::shared_ptr<const Studio>& wanted,
-                 const View& view, int width, int height, int target, const Display& display) {
-        if (!presenter) presenter = std::make_unique<Presenter>(kind);
-        Filler& filler = presenter->filler();
-        if (studio != wanted) {
-            studio = wanted;
-            filler.show(studio);
-            ++light;
-            stale = true;
-        }
-        if (indirect != bounce.light) {
-            indirect = bounce.light;
-            filler.set_indirect(indirect, bounce.of ? *bounce.of : *studio);
-            ++light;
-            stale = true;
-        }
-        if (shown.width != width || shown.height != height) stale = true, ++light;
-        if (!sees_the_same(view, shown_view)) ++light;
-        shown_view = view;
-        filler.look(view, width, height);
-        if (!(shown.display == display)) stale = true;
-        shown.display = display;
-        shown.width = width, shown.height = height, shown.target = target;
-        shown.trouble = filler.problem();
-    }
-
-    /// True when the picture is another one now.
-    bool refine(double until_s, bool measure_noise) {
-        if (!shown.trouble.empty()) return false;
-        bool added = false;
-        do {
-            const double before = now_s();
-            more = presenter->filler().refine(shown.target);
-            if (!more) break;
-            added = true;
-            if (measure_noise) noise.look(presenter->filler(), light);
-            pixel_s = (now_s() - before) / (static_cast<double>(shown.width) * shown.height);
-        } while (now_s() < until_s);
-        if (!added && !stale && shown.texture != 0) return false;
-        shown.texture = presenter->present(shown.display);
-        shown.samples = presenter->filler().samples();
-        shown.noise_percent = measure_noise ? noise.percent() : std::nullopt;
-        stale = false;
-        return true;
-    }
-    bool refining() const { return more; }
-};
-
 bool wants_room(const App& app) {
     return app.room_in_plan && app.room_picture.w > 16.0F;
 }
@@ -182,9 +80,10 @@ struct PictureMaker::Data {
     KeptPrints prints;
     PictureShown kept_shown;
     bool room_wanted = false, kept_wanted = false;
-    bool lens_is_whole = true; ///< no close-up, which would not do as a print
-    /// What lens and comparison were last asked to show.
-    std::shared_ptr<const Studio> lens_asked, kept_asked;
+    bool lens_is_whole = true;   ///< no close-up, which would not do as a print
+    bool lens_part_asked = true; ///< the same of the picture asked for last
+    /// What the comparison was last asked to show.
+    std::shared_ptr<const Studio> kept_asked;
     int number_asked = 0;
     std::shared_ptr<const Studio> whole, opened; ///< the room's studio without the walls in the way
     std::vector<bool> hidden;
@@ -202,7 +101,7 @@ struct PictureMaker::Data {
 
     /// The picked kept state, where one is compared: its print while that is as good as it gets,
     /// else made like the lens picture. True when it is another picture now.
-    bool refine_kept(const App& app, double until_s) {
+    bool refine_kept(const App& app, double budget_s) {
         const unsigned before = kept_shown.texture;
         const KeptState* state = app.kept.compared();
         kept_wanted = false;
@@ -220,18 +119,24 @@ struct PictureMaker::Data {
         kept_shown = print;
         if (!done && state->studio && app.kept.picture.w > 16.0F) {
             const bool own = state->indirect != nullptr;
-            kept.prepare(kind,
-                         own ? Bounce{state->indirect, state->indirect_of}
-                             : Bounce{app.indirect, app.indirect_of},
-                         state->studio, keystead::lens_view(state->set->camera, width, height),
-                         width, height, lens_samples, display);
-            changed = kept.refine(until_s, false);
+            PictureJob job;
+            job.studio = state->studio;
+            job.bounce = own ? Bounce{state->indirect, state->indirect_of}
+                             : Bounce{app.indirect, app.indirect_of};
+            job.view = keystead::lens_view(state->set->camera, width, height);
+            job.width = width, job.height = height;
+            job.target = lens_samples;
+            job.display = display;
+            job.budget_s = budget_s;
+            changed = kept.keep_up(kind, std::move(job), app.wake);
             kept_wanted = kept.refining();
+            // Not another state's, which it may still be at.
+            if (kept.studio() != state->studio) return changed || kept_shown.texture != before;
             // The print may be of another size, but it is clean.
             const int enough = print.display == display ? std::min(16, print.samples) : 1;
-            if (kept.shown.samples >= enough) kept_shown = kept.shown;
-            if (!kept_wanted && kept.shown.samples >= lens_samples)
-                prints.replace(state->number, state->studio, kept.shown);
+            if (kept.shown().samples >= enough) kept_shown = kept.shown();
+            if (!kept_wanted && kept.shown().samples >= lens_samples)
+                prints.replace(state->number, state->studio, kept.shown());
         }
         return changed || kept_shown.texture != before;
     }
@@ -245,30 +150,37 @@ PictureMaker::~PictureMaker() = default;
 
 bool PictureMaker::work(const App& app, double budget_s) {
     if (!app.studio) return false;
-    const double start = now_s();
     const auto pixels = [](float side, float shrink) {
         return std::max(16, static_cast<int>(side * shrink));
     };
     const Rect& frame = app.lens_picture;
     const float shrink = data_->lens.size_for(
-        app.dragging(), data_->lens.studio != lens_studio(app), frame.w, frame.h);
+        app.dragging(), data_->lens.studio() != lens_studio(app), frame.w, frame.h);
     const int width = pixels(frame.w, shrink), height = pixels(frame.h, shrink);
     data_->room_wanted = wants_room(app);
     bool changed = false;
     if (data_->lens_is_whole)
-        data_->prints.keep_up(app.kept, data_->lens.studio, data_->lens.shown);
-    changed |= data_->refine_kept(app, start + 0.5 * budget_s);
+        data_->prints.keep_up(app.kept, data_->lens.studio(), data_->lens.shown());
+    changed |= data_->refine_kept(app, 0.5 * budget_s);
     const std::shared_ptr<const Studio>& studio = lens_studio(app);
-    data_->lens_asked = studio;
     const Bounce bounce{app.indirect, app.indirect_of};
     const CloseUp part = lens_part(app);
-    data_->lens.prepare(data_->kind, bounce, studio,
-                        part_of(keystead::lens_view(studio->set.camera, width, height), part),
-                        width, height, lens_samples, lens_display(app));
-    if (data_->lens.refine(start + (data_->room_wanted ? 0.6 : 1.0) * budget_s, !app.dragging())) {
-        data_->lens_is_whole = part.whole();
+    PictureJob job;
+    job.studio = studio;
+    job.bounce = bounce;
+    job.view = part_of(keystead::lens_view(studio->set.camera, width, height), part);
+    job.width = width, job.height = height;
+    job.target = lens_samples;
+    job.display = lens_display(app);
+    job.measure_noise = !app.dragging();
+    job.revision = app.studio_revision;
+    job.budget_s = (data_->room_wanted ? 0.6 : 1.0) * budget_s;
+    if (data_->lens.keep_up(data_->kind, std::move(job), app.wake)) {
+        // Of a picture that was asked for earlier: told by what it is of.
+        data_->lens_is_whole = data_->lens_part_asked;
         changed = true;
     }
+    data_->lens_part_asked = part.whole();
     if (data_->room_wanted) {
         const float small = data_->room.size_for(app.dragging() || app.orbit.turning, true,
                                                  app.room_picture.w, app.room_picture.h);
@@ -276,23 +188,36 @@ bool PictureMaker::work(const App& app, double budget_s) {
         const Orbit& orbit = app.orbit;
         const View view = orbit_view(orbit.centre_m, orbit.azimuth_deg, orbit.elevation_deg,
                                      orbit.distance_m, 38.0, w, h);
-        data_->room.prepare(data_->kind, bounce, data_->opened_room(app.studio, view), view, w, h,
-                            room_samples,
-                            camera_display(app.studio->set.camera, app.studio->set.meter));
-        changed |= data_->room.refine(start + budget_s, false);
+        PictureJob outside;
+        outside.studio = data_->opened_room(app.studio, view);
+        outside.bounce = bounce;
+        outside.view = view;
+        outside.width = w, outside.height = h;
+        outside.target = room_samples;
+        outside.display = camera_display(app.studio->set.camera, app.studio->set.meter);
+        outside.budget_s = 0.4 * budget_s;
+        changed |= data_->room.keep_up(data_->kind, std::move(outside), app.wake);
     }
     if (changed) ++data_->counter;
     return changed;
 }
 
 bool PictureMaker::behind(const App& app) const {
-    if (!app.studio || !data_->lens.shown.trouble.empty()) return false;
+    if (!app.studio || !data_->lens.shown().trouble.empty()) return false;
     const KeptState* kept = app.kept.compared();
     const bool same_kept = data_->number_asked == (kept != nullptr ? kept->number : 0) &&
                            data_->kept_asked == (kept != nullptr ? kept->studio : nullptr);
-    return data_->lens_asked != lens_studio(app) || !same_kept ||
-           !(data_->lens.shown.display == lens_display(app)) ||
+    return data_->lens.studio() != lens_studio(app) || !same_kept ||
+           !(data_->lens.shown().display == lens_display(app)) ||
            wants_room(app) != data_->room_wanted;
+}
+
+std::uint64_t PictureMaker::shown_revision() const {
+    return data_->lens.revision();
+}
+
+bool PictureMaker::busy() const {
+    return data_->lens.busy() || data_->kept.busy() || data_->room.busy();
 }
 
 bool PictureMaker::refining() const {
@@ -301,7 +226,7 @@ bool PictureMaker::refining() const {
 }
 
 RgbaImage PictureMaker::seen(const App& app) const {
-    const PictureShown &lens = data_->lens.shown, &kept = data_->kept_shown;
+    const PictureShown &lens = data_->lens.shown(), &kept = data_->kept_shown;
     if (lens.texture == 0) return {};
     RgbaImage image = read_texture(lens.texture, lens.width, lens.height);
     const bool beside = app.kept.split && kept.texture != 0 && kept.width == lens.width &&
@@ -317,14 +242,14 @@ RgbaImage PictureMaker::seen(const App& app) const {
 }
 
 Pictures PictureMaker::shown() const {
-    return {data_->lens.shown, data_->room.shown, data_->kept_shown};
+    return {data_->lens.shown(), data_->room.shown(), data_->kept_shown};
 }
 std::uint64_t PictureMaker::counter() const {
     return data_->counter;
 }
 std::string PictureMaker::device() const {
-    if (data_->kind == FillerKind::opengl) return gl_device();
-    return data_->lens.presenter ? data_->lens.presenter->filler().device() : gl_device();
+    const std::string filler = data_->lens.device();
+    return data_->kind == FillerKind::opengl || filler.empty() ? gl_device() : filler;
 }
 
 } // namespace keystead::ui

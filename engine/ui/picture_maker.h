@@ -15,8 +15,9 @@ public:
     PictureMaker(const PictureMaker&) = delete;
     PictureMaker& operator=(const PictureMaker&) = delete;
 
-    /// Adds samples for at most about `budget_s`. While something is dragged pictures are made at
-    /// half the size. True if a picture changed.
+    /// Shows what is finished and goes on with what is wanted, for at most about `budget_s`; on the
+    /// processor the work is done beside the window, and `app.wake` tells when to come again. While
+    /// something is dragged pictures are made at half the size. True if a picture changed.
     bool work(const App& app, double budget_s);
 
     /// The lens picture as it is shown, the kept state left of the divider where there is one;
@@ -25,6 +26,10 @@ public:
 
     /// Another display or another picture than the last `work` made is wanted.
     bool behind(const App& app) const;
+    /// Of the document that the lens picture was made from.
+    std::uint64_t shown_revision() const;
+    /// Work is under way beside the window.
+    bool busy() const;
     /// More samples are wanted.
     bool refining() const;
     Pictures shown() const;

@@ -104,6 +104,8 @@ bool may_refine(const Screen& screen, const Desk& desk) {
 
 double wait_for(const Screen& screen, const Desk& desk, int more_frames) {
     if (more_frames > 0 || !screen.pointer.empty() || !screen.keys.empty()) return 0.0;
+    // The picture's own thread wakes the loop.
+    if (desk.pictures->busy()) return 0.05;
     if (desk.pictures->refining() || desk.pictures->behind(desk.app))
         return may_refine(screen, desk) ? 0.0005 : 0.05;
     return desk.app.rows.editing != 0 || desk.app.files.open ? 0.5 : 30.0;
@@ -164,7 +166,7 @@ void loop(Screen& screen, Desk& desk, double asked_scale, FrameLog& log) {
         log.done(FrameLog::Part::results);
         if (may_refine(screen, desk) &&
             desk.pictures->work(desk.app, desk.app.dragging() ? drag_budget_s : idle_budget_s))
-            log.pictured(desk.app.studio_revision);
+            log.pictured(desk.pictures->shown_revision());
         log.done(FrameLog::Part::picture);
         write_seen_picture(desk.app, *desk.pictures);
         ImGui_ImplOpenGL3_NewFrame();

@@ -42,17 +42,15 @@ struct Glass {
     Desk desk;
     Texture colour;
     Framebuffer target;
-    std::uint64_t drawn_hash = 0, pictured = 0;
+    std::uint64_t drawn_hash = 0;
     std::deque<Awaited> awaited;
 
     double frame(Figures* figures) {
         const auto start = Clock::now();
         App& app = desk.app;
         take_results(app);
-        const std::uint64_t studio = app.studio_revision;
-        const bool changed =
-            desk.pictures->work(app, app.dragging() ? drag_budget_s : idle_budget_s);
-        if (changed && !desk.pictures->behind(app)) pictured = studio;
+        desk.pictures->work(app, app.dragging() ? drag_budget_s : idle_budget_s);
+        const std::uint64_t pictured = desk.pictures->shown_revision();
         ImGui_ImplOpenGL3_NewFrame();
         ImGui::NewFrame();
         const std::uint64_t before = app.revision();
