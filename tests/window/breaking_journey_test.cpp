@@ -95,10 +95,12 @@ TEST_CASE("What a killed session had not saved comes back, and a bad file change
     twins.expect_same({362, 132, 556, 456}, "the list to save in");
     twins.key(ImGuiKey_Enter);
     twins.expect_same({362, 132, 556, 456}, "the question whether to replace the file");
-    twins.key(ImGuiKey_Enter);
+    twins.name_file("");
     wait_for("the edited set in its file", [&] { return text_of(file) == edited; });
     wait_for("the copy to go away",
              [&] { return ui::left_behind(session.unsaved_folder()).empty(); });
+
+    mirror.show(set_in(file), file);
 
     // 10: the notice says what is wrong with a file, and the set stays.
     const fs::path bad = session.sets() / "bad.json", other = session.sets() / "other.json";

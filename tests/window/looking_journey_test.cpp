@@ -132,8 +132,7 @@ TEST_CASE("A set is measured, kept, compared, looked at and saved as a picture")
     twins.click(mirror.find("picture file", middle, 12.0F));
     twins.away();
     twins.expect_same({362, 132, 556, 370}, "the list of folders");
-    twins.write(picture_file.string());
-    twins.key(ImGuiKey_Enter);
+    twins.name_file(picture_file.string());
     wait_for("the picture", [&] { return std::filesystem::exists(picture_file); });
     CHECK(size_of_png(picture_file) ==
           std::pair(192, ui::picture_height(mirror.set().camera, 192)));

@@ -98,6 +98,16 @@ void Twins::open_field(const std::string& row) {
     });
 }
 
+void Twins::name_file(const std::string& name) {
+    mirror.app.files.open = mirror.app.picture_file.open = false;
+    mirror.frames(2);
+    if (!name.empty()) {
+        session.hand.key("ctrl+a");
+        session.hand.type(name);
+    }
+    session.hand.key("Return");
+}
+
 void Twins::menu(const std::string& title, const std::string& entry) {
     click(mirror.find("menu " + title, mirror.layout().menu, 12.0F));
     click(mirror.find(entry, {0, mirror.layout().menu.bottom(), 500, 560}, 60.0F));

@@ -27,6 +27,10 @@ struct Twins {
     /// Opens the field of a number in the panel, and waits until its frame is there.
     void open_field(const std::string& row);
 
+    /// Names the file in the open list and presses Enter: there alone. The mirror only closes its
+    /// list, since it would write the same file.
+    void name_file(const std::string& name);
+
     /// Picks from a menu of the line at the top.
     void menu(const std::string& title, const std::string& entry);
     /// Picks from the list of a choice in the panel.
