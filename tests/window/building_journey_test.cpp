@@ -100,7 +100,7 @@ TEST_CASE("An empty set gets key, fill, rim and background light in less than tw
     CHECK_FALSE(mirror.any_danger());
     CHECK(mirror.app.review->portrait.key == "key");
     twins.expect_same_verdicts();
-    session.photograph("13-from-an-empty-set", 4.0);
+    session.photograph("13-from-an-empty-set", 2.0);
     WARN("by the keystroke-level model a hand needs " << hand.needed_s << " s");
     CHECK(hand.needed_s < 120.0);
     CHECK(session.quit() == 0);

@@ -55,7 +55,7 @@ TEST_CASE("Learn charts the patterns, and its dot carries the key into another o
     const ui::Rect area = ui::chart_rect(view, mirror.table.theme);
     twins.expect_same({view.x, std::ceil(area.bottom()) + 2.0F, std::floor(view.w), 18.0F},
                       "the axis below the chart of patterns");
-    session.photograph("14-learn", 4.0);
+    session.photograph("14-learn", 2.0);
 
     const Angles was = key_direction(mirror);
     const PatternMap& map = mirror.app.learn.map->map;

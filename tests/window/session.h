@@ -33,7 +33,7 @@ public:
 
     /// One screenshot of the journey, out/journeys/NAME.png, once the picture has had `settle_s` or
     /// nothing changes any more.
-    void photograph(const std::string& name, double settle_s = 1.2) const;
+    void photograph(const std::string& name, double settle_s = 0.8) const;
 
     std::filesystem::path sets() const { return folder_ / "sets"; }
     std::filesystem::path settings_file() const;
