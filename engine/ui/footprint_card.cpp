@@ -110,7 +110,8 @@ void draw_margin(const Card& card, const Stability& s, LabelPlacer& labels) {
     const ImFont* font = card.pen.theme->font.small_medium;
     const bool outside = s.margin_m <= 0.0;
     const std::string words =
-        number_text(std::abs(s.margin_m), 2) + (outside ? " m outside" : " m");
+        in_units(number_text(std::abs(s.margin_m), 2) + (outside ? " m outside" : " m"),
+                 card.pen.theme->units);
     const float w = width_of(font, words);
     const Rect about{
         std::min(mark.x, foot.x) - card.pen.px(7), std::min(mark.y, foot.y) - card.pen.px(7),
@@ -130,7 +131,8 @@ void draw_bags(const Card& card, const Light& light, const SupportPose& pose, La
         const Points outline = ellipse(at, rx, ry, 0.35F);
         solid(card.pen, outline, {20.0F, 3.0F, bag.hanging ? c.ink2 : faded(c.ink2, 0.4F)}, 1.4F,
               bag.hanging ? c.ink : c.ink2);
-        const std::string words = number_text(bag.mass_kg, 1) + " kg";
+        const std::string words =
+            in_units(number_text(bag.mass_kg, 1) + " kg", card.pen.theme->units);
         const Rect about{at.x - rx, at.y - ry, 2 * rx, 2 * ry};
         labels.avoid(about);
         const ImVec2 away = at - card.middle;

@@ -63,7 +63,8 @@ void bags(const Drawing& d, std::size_t light, const GearLook& look) {
         solid(d.pen, ellipse(at, rx, ry, plan ? 0.35F : 0.0F, 18),
               {20.0F, 3.0F, faded(look.ink2, hanging ? 1.0F : 0.4F)}, 1.0F, look.ink2);
         if (look.selected && plan && d.page.px_per_m > 60.0F) {
-            const std::string words = number_text(each.support.bags[i].mass_kg, 1) + " kg";
+            const std::string words =
+                in_units(number_text(each.support.bags[i].mass_kg, 1) + " kg", d.pen.theme->units);
             const ImFont* font = d.pen.theme->font.small;
             const Rect box = d.labels.place(
                 each.id + "/bag" + std::to_string(i), {at.x - rx, at.y - ry, 2 * rx, 2 * ry},

@@ -8,8 +8,8 @@ namespace keystead::ui {
 namespace {
 
 constexpr float menu_height = 32.0F, findings_height = 36.0F, finding_row = 45.0F,
-                strip_height = 84.0F, panel_width = 312.0F, wide_panel_width = 340.0F,
-                wide_window = 1600.0F;
+                strip_height = 84.0F, low_strip_height = 60.0F, panel_width = 312.0F,
+                wide_panel_width = 340.0F, wide_window = 1600.0F;
 constexpr float smallest_view = 120.0F;
 constexpr float lens_margin = 14.0F, caption_height = 34.0F;
 
@@ -124,9 +124,11 @@ Layout arrange(const LayoutInput& in) {
     // The views keep at least half of what is left, however many findings there are.
     layout.findings =
         take_bottom(area, std::min(findings * s, std::max(36.0F * s, 0.45F * area.h)));
-    layout.strip = take_bottom(area, std::min(strip_height * s, 0.3F * area.h));
+    // Where there is little height, power and gel are left to the panel.
+    const float strip = in.height < 480.0F * s ? low_strip_height : strip_height;
+    layout.strip = take_bottom(area, std::min(strip * s, 0.3F * area.h));
     const float panel = (in.width > wide_window * s ? wide_panel_width : panel_width) * s;
-    layout.panel = take_right(area, std::min(panel, 0.45F * area.w));
+    layout.panel = take_right(area, std::min(panel, 0.42F * area.w));
     switch (in.arrangement) {
     case Arrangement::upright:
         arrange_upright(layout, area, in);

@@ -78,6 +78,7 @@ void noise(Pen pen, const Rect& picture, const PictureShown& shown) {
     const ImFont* font = pen.theme->font.small;
     const float pad = pen.px(6), h = pen.px(18), w = width_of(font, words) + 2.0F * pad;
     const Rect box{picture.right() - w - pen.px(6), picture.bottom() - h - pen.px(6), w, h};
+    if (box.x < picture.x) return;
     fill_rect(pen, box, IM_COL32(0, 0, 0, 110));
     text_at(pen, font, box.x + pad, box.centre_y(), IM_COL32(235, 235, 235, 255), words);
 }

@@ -138,7 +138,7 @@ void lower_line(const Cell& cell, const Set& set, Outbox& out) {
 
 /// Power and gel: drag, type or choose.
 void edit_line(const Cell& cell, Outbox& out) {
-    if (cell.rows == nullptr || cell.only_look) return;
+    if (cell.rows == nullptr || cell.only_look || cell.rect.h < cell.pen.px(80)) return;
     const bool wide = cell.rect.w >= cell.pen.px(280);
     const std::string path = light_path(cell.light.id, "head.power_stops_below");
     const bool typed = cell.rows->editing == ImGui::GetID(path.c_str());

@@ -201,7 +201,7 @@ void support_section(Flow& flow, const Light& light, OpenSections& open, bool ke
         }
         flow.skip(6);
     }
-    const std::string where = number_text(support.base.position_m.x, 2) + ", " +
+    const std::string where = number_text(support.base.position_m.x, 2) + " m, " +
                               number_text(support.base.position_m.y, 2);
     if (section(flow, "Place on the floor", where + " m", open.placing)) {
         placing_rows(flow, light);
