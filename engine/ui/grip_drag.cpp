@@ -113,10 +113,10 @@ Dragged swing_arm(const Pull& pull, const Light& light, const SupportPose& pose)
     const double turn = wrapped_deg(pull.snap_deg(azimuth - light.support.base.turn_deg));
     const double wanted =
         pull.snap(glm::length(tip - pivot) / std::max(0.15, std::cos(radians(arm.rise_deg))));
-    const double reach = std::clamp(wanted, arm.min_reach_m, arm.max_reach_m);
+    const double reach = std::clamp(wanted, arm.min_reach_m, most_reach_m(arm));
     return {pose_arm(light, reach, arm.rise_deg, turn),
             "arm " + pull.metres(reach) + ", turned " + number_text(turn, 0) + "°",
-            held_back(pull, wanted, reach, " m", 2, "this arm's limit")};
+            held_back(pull, wanted, reach, " m", 2, whose_reach(arm))};
 }
 
 /// Seen from the side: the arm rises to the lamp's height and, where it runs along the page, out.
@@ -134,8 +134,8 @@ Dragged raise_arm(const Pull& pull, const Light& light, const SupportPose& pose)
                                    : degrees(std::asin(std::clamp(up / arm.reach_m, -1.0, 1.0)));
     const double rise = std::clamp(pull.snap_deg(wanted_rise), arm.min_rise_deg, arm.max_rise_deg);
     const double wanted = runs_out ? pull.snap(std::hypot(out, up)) : arm.reach_m;
-    const double reach = std::clamp(wanted, arm.min_reach_m, arm.max_reach_m);
-    std::string pushed = held_back(pull, wanted, reach, " m", 2, "this arm's limit");
+    const double reach = std::clamp(wanted, arm.min_reach_m, most_reach_m(arm));
+    std::string pushed = held_back(pull, wanted, reach, " m", 2, whose_reach(arm));
     if (pushed.empty())
         pushed = held_back(pull, pull.snap_deg(wanted_rise), rise, "°", 0, "this clamp's limit");
     return {pose_arm(light, reach, rise, arm.turn_deg),
@@ -293,6 +293,17 @@ Dragged move_sitter(const Pull& pull) {
 }
 
 } // namespace
+
+double most_reach_m(const Arm& arm) {
+    if (!arm.counterweight) return arm.max_reach_m;
+    return std::max(arm.min_reach_m,
+                    std::min(arm.max_reach_m, arm.length_m - arm.counterweight->place_m));
+}
+
+const char* whose_reach(const Arm& arm) {
+    return most_reach_m(arm) < arm.max_reach_m ? "its counterweight is at the tail's end then"
+                                               : "this arm's limit";
+}
 
 Vec2 sitter_moved_m(const Grip& grip, const Drawn& at_start, Plane plane, const Vec2& from_m,
                     const Vec2& to_m, const DragManner& manner) {

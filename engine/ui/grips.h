@@ -64,6 +64,11 @@ struct DragManner {
 Dragged drag_grip(const Grip& grip, const Drawn& at_start, Plane plane, const Vec2& from_m,
                   const Vec2& to_m, const DragManner& manner);
 
+/// How far the arm runs out: to its own limit, or until its counterweight is at the tail's end.
+double most_reach_m(const Arm& arm);
+/// Which of the two it is, in words.
+const char* whose_reach(const Arm& arm);
+
 /// How far the sitter is moved by such a drag, x and z; zero for any other.
 Vec2 sitter_moved_m(const Grip& grip, const Drawn& at_start, Plane plane, const Vec2& from_m,
                     const Vec2& to_m, const DragManner& manner);

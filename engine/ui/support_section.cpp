@@ -1,3 +1,4 @@
+#include "engine/ui/grips.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/side_panel.h"
 #include "engine/ui/words.h"
@@ -31,9 +32,9 @@ void arm_rows(Flow& flow, const Light& light) {
     number_row(flow, {"arm reach",
                       light_path(light.id, "support.arm.reach_m"),
                       arm.reach_m,
-                      {Dimension::length, "m", arm.min_reach_m, arm.max_reach_m, 2, {}},
+                      {Dimension::length, "m", arm.min_reach_m, most_reach_m(arm), 2, {}},
                       0.01,
-                      "this arm's limit"});
+                      whose_reach(arm)});
     number_row(flow, {"arm rise",
                       light_path(light.id, "support.arm.rise_deg"),
                       arm.rise_deg,

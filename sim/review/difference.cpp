@@ -12,7 +12,7 @@ namespace keystead {
 
 namespace {
 
-constexpr const char* nothing = "-";
+constexpr const char* nothing = "none";
 
 /// How a number is written in the table.
 struct Style {

@@ -66,7 +66,7 @@ TEST_CASE("A light that one set lacks is said to be missing", "[difference]") {
     const Difference* line = line_of(table, gone);
     REQUIRE(line != nullptr);
     CHECK(line->first == "there");
-    CHECK(line->second == "-");
+    CHECK(line->second == "none");
     const std::string text = differences_text(table, "one", "two");
     CHECK(text.find("one") < text.find("two"));
     CHECK(std::count(text.begin(), text.end(), '\n') == static_cast<long>(table.size()) + 1);
