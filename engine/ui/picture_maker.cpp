@@ -6,6 +6,7 @@
 #include "engine/ui/learn_views.h"
 
 #include <algorithm>
+#include <thread>
 
 namespace keystead::ui {
 
@@ -144,7 +145,8 @@ struct PictureMaker::Data {
 
 PictureMaker::PictureMaker(FillerKind wanted)
     : data_(std::make_unique<Data>()) {
-    data_->kind = resolved(wanted, true, gl_is_software());
+    data_->kind =
+        resolved_for_window(wanted, gl_is_software(), std::thread::hardware_concurrency());
 }
 PictureMaker::~PictureMaker() = default;
 

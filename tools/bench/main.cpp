@@ -125,8 +125,8 @@ int run(const Arguments& arguments) {
                 return 2;
             }
             say(("dragging in the window at " + size).c_str());
-            json["window"][size] = bench::window_drags(arguments.set, width, height,
-                                                       pictures.filler, arguments.quick ? 1.5 : 3);
+            json["window"][size] = bench::window_drags(arguments.set, width, height, *wanted,
+                                                       arguments.quick ? 1.5 : 3);
         }
         std::cout << json.dump(2) << '\n';
         return 0;

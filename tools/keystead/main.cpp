@@ -31,8 +31,8 @@ std::vector<std::string> with_command(int count, char** words) {
 
 void describe_filler(CLI::App& app, std::string& filler) {
     app.add_option("--filler", filler,
-                   "what computes the picture: opengl, processor, or automatic (the graphics card "
-                   "where there is one)")
+                   "what computes the picture: opengl, processor, or automatic (what suits this "
+                   "machine)")
         ->check(CLI::IsMember({"automatic", "opengl", "processor"}));
 }
 

@@ -161,6 +161,10 @@ TEST_CASE("The processor makes the picture where OpenGL is missing or made in so
     CHECK(resolved(automatic, false, false) == processor);
     CHECK(resolved(opengl, true, true) == opengl);
     CHECK(resolved(processor, true, false) == processor);
+    CHECK(resolved_for_window(automatic, false, 16) == processor);
+    CHECK(resolved_for_window(automatic, false, 2) == opengl);
+    CHECK(resolved_for_window(automatic, true, 2) == processor);
+    CHECK(resolved_for_window(opengl, false, 16) == opengl);
     CHECK(filler_kind("processor") == processor);
     CHECK_FALSE(filler_kind("best").has_value());
 }
