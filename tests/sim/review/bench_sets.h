@@ -96,6 +96,7 @@ inline Set mended(const Set& set, const Finding& finding) {
     for (const Edit& edit : finding.mend.edits) {
         Json* at = &document;
         std::string path = edit.path;
+        const bool appends = path.ends_with("[]");
         for (char& c : path)
             if (c == '[' || c == ']') c = '.';
         std::istringstream steps(path);
@@ -115,6 +116,10 @@ inline Set mended(const Set& set, const Finding& finding) {
             const auto index = static_cast<std::size_t>(std::stoul(step));
             if (index == at->size()) at->push_back(nullptr);
             at = &at->at(index);
+        }
+        if (appends) {
+            at->push_back(nullptr);
+            at = &at->back();
         }
         *at = parse_json(edit.value).value();
     }
