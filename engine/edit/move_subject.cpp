@@ -1,6 +1,6 @@
 #include "engine/edit/move_subject.h"
 
-#include "sim/set/json_text.h"
+#include "engine/edit/set_value.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,22 +11,6 @@ namespace {
 
 /// Nearer to a wall or to the background than this is refused by the document's ranges.
 constexpr double least_gap_m = 0.2;
-
-double tidy(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
-SetValue number(std::string path, double value) {
-    return {std::move(path), Json(tidy(value)).dump()};
-}
-
-SetValue place(std::string path, const Vec2& p) {
-    return {std::move(path), Json::array({tidy(p.x), tidy(p.y)}).dump()};
-}
-
-SetValue point(std::string path, const Vec3& p) {
-    return {std::move(path), Json::array({tidy(p.x), tidy(p.y), tidy(p.z)}).dump()};
-}
 
 /// A meter held at the sitter goes where the sitter goes.
 bool at_the_body(const Vec3& p) {
@@ -50,32 +34,32 @@ Vec2 allowed_move(const Set& set, const Vec2& by_m) {
 
 Command move_subject(const Set& set, const Vec2& by_m) {
     Batch batch{"move the subject", {}};
-    const auto add = [&](SetValue command) { batch.commands.emplace_back(std::move(command)); };
+    const auto add = [&](Command command) { batch.commands.emplace_back(std::move(command)); };
     const Vec3 by(by_m.x, 0.0, by_m.y);
-    add(number("room.left_of_subject_m", set.room.left_of_subject_m + by_m.x));
-    add(number("room.behind_subject_m", set.room.behind_subject_m + by_m.y));
+    add(set_number("room.left_of_subject_m", set.room.left_of_subject_m + by_m.x));
+    add(set_number("room.behind_subject_m", set.room.behind_subject_m + by_m.y));
     if (set.background.kind != BackgroundKind::none) {
-        add(number("background.distance_m", set.background.distance_m + by_m.y));
-        add(number("background.offset_m", set.background.offset_m - by_m.x));
+        add(set_number("background.distance_m", set.background.distance_m + by_m.y));
+        add(set_number("background.offset_m", set.background.offset_m - by_m.x));
     }
-    add(point("camera.position_m", set.camera.position_m - by));
+    add(set_point("camera.position_m", set.camera.position_m - by));
     for (const Light& light : set.lights) {
         const std::string path = "lights[" + light.id + "].";
-        add(place(path + "support.base.position_m", light.support.base.position_m - by_m));
+        add(set_place(path + "support.base.position_m", light.support.base.position_m - by_m));
         if (light.aim.kind == AimKind::point)
-            add(point(path + "aim.point_m", light.aim.point_m - by));
+            add(set_point(path + "aim.point_m", light.aim.point_m - by));
     }
     for (const Panel& panel : set.panels) {
         const std::string path = "panels[" + panel.id + "].";
-        add(point(path + "position_m", panel.position_m - by));
+        add(set_point(path + "position_m", panel.position_m - by));
         if (panel.support)
-            add(place(path + "support.base.position_m", panel.support->base.position_m - by_m));
+            add(set_place(path + "support.base.position_m", panel.support->base.position_m - by_m));
     }
     for (const Prop& prop : set.props)
-        add(point("props[" + prop.id + "].position_m", prop.position_m - by));
+        add(set_point("props[" + prop.id + "].position_m", prop.position_m - by));
     for (const MeterPoint& each : set.meter_points)
         if (!at_the_body(each.position_m))
-            add(point("meter_points[" + each.id + "].position_m", each.position_m - by));
+            add(set_point("meter_points[" + each.id + "].position_m", each.position_m - by));
     return batch;
 }
 

@@ -88,17 +88,6 @@ void look_rows(Flow& flow, const Shown& shown) {
     flow.skip(6);
 }
 
-void point_rows(Flow& flow, const std::string& path, const Vec3& p) {
-    const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
-        number_row(flow,
-                   {label, path + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
-                   [&](double v) { return set_point(path, p + unit * (v - value)); });
-    };
-    row("camera right", "/x", p.x, {1, 0, 0});
-    row("height", "/y", p.y, {0, 1, 0});
-    row("from the subject", "/z", p.z, {0, 0, 1});
-}
-
 } // namespace
 
 void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
@@ -115,9 +104,9 @@ void camera_panel(Flow& flow, const Shown& shown, OpenSections& open) {
     if (section(flow, "Place",
                 number_text(glm::length(camera.position_m - camera.aim_m), 2) + " m away",
                 open.place)) {
-        point_rows(flow, "camera.position_m", camera.position_m);
+        point_rows(flow, "camera.position_m", camera.position_m, "from the subject");
         note(flow, "looks at", flow.colour().text3);
-        point_rows(flow, "camera.aim_m", camera.aim_m);
+        point_rows(flow, "camera.aim_m", camera.aim_m, "from the subject");
         flow.skip(6);
     }
     hairline(flow);

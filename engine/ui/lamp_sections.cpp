@@ -98,26 +98,14 @@ void aim_choice(Flow& flow, const Light& light, const SupportPose& pose, const V
                      set_number(light_path(light.id, "aim.elevation_deg"), way.elevation_deg)});
 }
 
-void point_rows(Flow& flow, const Light& light) {
-    const std::string path = light_path(light.id, "aim.point_m");
-    const Vec3 p = light.aim.point_m;
-    const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
-        number_row(flow,
-                   {label, path + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
-                   [&](double v) { return set_point(path, p + unit * (v - value)); });
-    };
-    row("camera right", "/x", p.x, {1, 0, 0});
-    row("height", "/y", p.y, {0, 1, 0});
-    row("toward camera", "/z", p.z, {0, 0, 1});
-}
-
 } // namespace
 
 void aim_section(Flow& flow, const Light& light, const SupportPose& pose, const Vec3& looks_at_m,
                  OpenSections& open) {
     if (!section(flow, "Aim", aim_words(light.aim), open.aim)) return;
     aim_choice(flow, light, pose, looks_at_m);
-    if (light.aim.kind == AimKind::point) point_rows(flow, light);
+    if (light.aim.kind == AimKind::point)
+        point_rows(flow, light_path(light.id, "aim.point_m"), light.aim.point_m, "toward camera");
     if (light.aim.kind == AimKind::angles) {
         number_row(flow, {"azimuth",
                           light_path(light.id, "aim.azimuth_deg"),

@@ -3,6 +3,7 @@
 #include "engine/edit/role_start.h"
 #include "engine/ui/gels.h"
 #include "engine/ui/marks.h"
+#include "engine/ui/role_items.h"
 #include "engine/ui/set_commands.h"
 #include "engine/ui/words.h"
 #include "sim/light/colour.h"
@@ -192,9 +193,7 @@ float next_light(Pen pen, const Set& set, const Rect& rect, float x, Outbox& out
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(pen.px(8), pen.px(8)));
     if (ImGui::BeginPopup("another light/list")) {
         close_on_escape();
-        for (const char* role : starting_roles())
-            if (ImGui::MenuItem(role)) out.wish(Act::add_light, role);
-        if (ImGui::MenuItem("of no role yet")) out.wish(Act::add_light);
+        role_items(out);
         ImGui::EndPopup();
     }
     ImGui::PopStyleVar();

@@ -1,7 +1,7 @@
 #include "engine/ui/menu_line.h"
 
-#include "engine/edit/role_start.h"
 #include "engine/ui/marks.h"
+#include "engine/ui/role_items.h"
 #include "engine/ui/size_slider.h"
 #include "engine/ui/widgets.h"
 
@@ -58,10 +58,7 @@ void edit_menu(const MenuInput& in, Outbox& out) {
     item(out, redo.c_str(), "Ctrl+Shift+Z", Act::redo, !in.redo_label.empty());
     ImGui::Separator();
     if (ImGui::BeginMenu("Add a light")) {
-        for (const char* role : starting_roles())
-            if (ImGui::MenuItem(role)) out.wish(Act::add_light, role);
-        ImGui::Separator();
-        item(out, "of no role yet", nullptr, Act::add_light);
+        role_items(out);
         ImGui::EndMenu();
     }
     item(out, "Head, figure or prop from a file…", nullptr, Act::choose_mesh);

@@ -103,10 +103,7 @@ void stand_rows(Flow& flow, const Panel& p) {
                     {Dimension::length, "m", -60, 60, 2, {}},
                     0.01,
                     {}},
-                   [&](double v) {
-                       const Vec2 to = moved(v);
-                       return SetValue{path + "base.position_m", nlohmann::json{to.x, to.y}.dump()};
-                   });
+                   [&](double v) { return set_place(path + "base.position_m", moved(v)); });
     };
     place("camera right", "/x", at.x, [&](double v) { return Vec2(v, at.y); });
     place("toward camera", "/z", at.y, [&](double v) { return Vec2(at.x, v); });

@@ -24,31 +24,25 @@ Vec2 arrows() {
             (pressed(down_key) ? 1.0 : 0.0) - (pressed(up_key) ? 1.0 : 0.0)};
 }
 
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
 std::optional<Command> moved(const Set& set, const Selection& what, const Vec2& by_m) {
     if (what.thing == Thing::camera) {
         const Vec3 at = set.camera.position_m;
-        return set_point("camera.position_m",
-                         {rounded(at.x + by_m.x), at.y, rounded(at.z + by_m.y)});
+        return set_point("camera.position_m", {at.x + by_m.x, at.y, at.z + by_m.y});
     }
     if (const auto index = light_index(set, what.id); what.thing == Thing::light && index) {
         const Vec2 at = set.lights[*index].support.base.position_m;
         return set_place(light_path(what.id, "support.base.position_m"),
-                         {rounded(at.x + by_m.x), rounded(at.y + by_m.y)});
+                         {at.x + by_m.x, at.y + by_m.y});
     }
     if (const auto index = panel_index(set, what.id); what.thing == Thing::panel && index) {
         const Panel& panel = set.panels[*index];
         if (panel.support) {
             const Vec2 at = panel.support->base.position_m;
             return set_place(panel_path(what.id, "support.base.position_m"),
-                             {rounded(at.x + by_m.x), rounded(at.y + by_m.y)});
+                             {at.x + by_m.x, at.y + by_m.y});
         }
         const Vec3 at = panel.position_m;
-        return set_point(panel_path(what.id, "position_m"),
-                         {rounded(at.x + by_m.x), at.y, rounded(at.z + by_m.y)});
+        return set_point(panel_path(what.id, "position_m"), {at.x + by_m.x, at.y, at.z + by_m.y});
     }
     return std::nullopt;
 }
@@ -58,15 +52,15 @@ void light_keys(const Light& light, double step_m, bool building, Outbox& out) {
     const double up =
         building ? 0.0 : (pressed(page_up_key) ? 1.0 : 0.0) - (pressed(page_down_key) ? 1.0 : 0.0);
     if (up != 0.0) {
-        const double height = std::clamp(rounded(column.height_m + up * step_m),
-                                         column.min_height_m, column.max_height_m);
+        const double height =
+            std::clamp(column.height_m + up * step_m, column.min_height_m, column.max_height_m);
         if (height != column.height_m)
             out.perform(set_number(light_path(light.id, "support.column.height_m"), height));
     }
     const double louder = (pressed('.') ? 1.0 : 0.0) - (pressed(',') ? 1.0 : 0.0);
     if (louder == 0.0) return;
-    const double below = std::clamp(rounded(light.head.power_stops_below - 0.1 * louder), 0.0,
-                                    light.head.range_stops);
+    const double below =
+        std::clamp(light.head.power_stops_below - 0.1 * louder, 0.0, light.head.range_stops);
     if (below != light.head.power_stops_below)
         out.perform(set_number(light_path(light.id, "head.power_stops_below"), below));
 }

@@ -14,12 +14,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// Millimetres and hundredths of a degree are as fine as anyone sets a stand; drags would else
-/// leave fifteen digits in the file.
-double tidy(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
 const char* word_of(BagPlace place) {
     if (place == BagPlace::column) return "column";
     return place == BagPlace::tail ? "tail" : "leg";
@@ -55,10 +49,6 @@ std::string meter_path(const std::string& id, const std::string& rest) {
     return "meter_points[" + id + "]." + rest;
 }
 
-Command set_number(std::string path, double value) {
-    return SetValue{std::move(path), Json(tidy(value)).dump()};
-}
-
 Command set_flag(std::string path, bool value) {
     return SetValue{std::move(path), value ? "true" : "false"};
 }
@@ -74,14 +64,6 @@ Command set_nothing(std::string path) {
 
 Command set_from(std::string path, const std::string& entry) {
     return SetValue{std::move(path), Json{{"from", entry}}.dump()};
-}
-
-Command set_point(const std::string& path, const Vec3& p) {
-    return SetValue{path, Json::array({tidy(p.x), tidy(p.y), tidy(p.z)}).dump()};
-}
-
-Command set_place(const std::string& path, const Vec2& p) {
-    return SetValue{path, Json::array({tidy(p.x), tidy(p.y)}).dump()};
 }
 
 std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,

@@ -1,7 +1,7 @@
 // Commands the window gives, spelled once: paths of the document and values as JSON text.
 #pragma once
 
-#include "engine/edit/command.h"
+#include "engine/edit/set_value.h"
 #include "sim/meter/measured.h"
 #include "sim/set/catalogue.h"
 
@@ -17,16 +17,12 @@ std::string panel_path(const std::string& id, const std::string& rest);
 std::string prop_path(const std::string& id, const std::string& rest);
 std::string meter_path(const std::string& id, const std::string& rest);
 
-Command set_number(std::string path, double value);
 Command set_flag(std::string path, bool value);
 Command set_word(std::string path, const std::string& value);
 /// Takes an optional part away.
 Command set_nothing(std::string path);
 /// Replaces a piece of gear by a catalogue entry.
 Command set_from(std::string path, const std::string& entry);
-Command set_point(const std::string& path, const Vec3& point_m);
-/// A place on the floor: x and z.
-Command set_place(const std::string& path, const Vec2& place_m);
 /// What keeps files found when a set of one folder is saved in another.
 std::vector<Command> path_commands(const Set& set, const std::filesystem::path& from,
                                    const std::filesystem::path& to);

@@ -2,6 +2,7 @@
 
 #include "engine/ui/marks.h"
 #include "engine/ui/own_section.h"
+#include "engine/ui/set_commands.h"
 
 namespace keystead::ui {
 
@@ -13,6 +14,17 @@ void panel_title(Flow& flow, const std::string& title, const std::string& second
     text_at(flow.pen, font.small, left, flow.y + flow.px(40), flow.colour().text2,
             fitted(font.small, in_units(second, flow.pen.theme->units), width));
     flow.skip(56);
+}
+
+void point_rows(Flow& flow, const std::string& path, const Vec3& p, const char* along) {
+    const auto row = [&](const char* label, const char* axis, double value, Vec3 unit) {
+        number_row(flow,
+                   {label, path + axis, value, {Dimension::length, "m", -60, 60, 2, {}}, 0.01, {}},
+                   [&](double v) { return set_point(path, p + unit * (v - value)); });
+    };
+    row("camera right", "/x", p.x, {1, 0, 0});
+    row("height", "/y", p.y, {0, 1, 0});
+    row(along, "/z", p.z, {0, 0, 1});
 }
 
 namespace {

@@ -70,6 +70,8 @@ void panel_panel(Flow& flow, const Set& set, std::size_t index, OpenSections& op
 /// A reflectance by its luminous share, percent: lighter or darker in the same hue.
 void grey_row(Flow& flow, const std::string& label, const std::string& path,
               const Reflectance& reflectance);
+/// A point of the room: to camera right, height, and along the camera's axis, called `along`.
+void point_rows(Flow& flow, const std::string& path, const Vec3& point_m, const char* along);
 /// Title and second line beside a mark that is drawn by the caller.
 void panel_title(Flow& flow, const std::string& title, const std::string& second);
 

@@ -83,9 +83,7 @@ void counterweight_rows(Flow& flow, const Light& light) {
 void placing_rows(Flow& flow, const Light& light) {
     const Base& base = light.support.base;
     const std::string path = light_path(light.id, "support.base.position_m");
-    const auto place = [&](Vec2 at) {
-        return SetValue{path, "[" + std::to_string(at.x) + "," + std::to_string(at.y) + "]"};
-    };
+    const auto place = [&](Vec2 at) { return set_place(path, at); };
     number_row(flow,
                {"camera right",
                 path + "/x",
